@@ -167,6 +167,7 @@ type Material struct {
 	CIName   string   `toml:"ci-name,omitempty"`
 	CINumber string   `toml:"ci-number,omitempty"`
 	Classes  []Class  `toml:"classes,omitempty"`
+	Tags     []string `toml:"tags,omitempty"` // further words to find it by: earth, lake, historical, ...
 	Note     string   `toml:"note,omitempty"`
 
 	Density         []evidence.Reading[quantity.Density]         `toml:"density,omitempty"`
