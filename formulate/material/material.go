@@ -146,6 +146,7 @@ type Limit struct {
 	Year      string                   `toml:"year,omitempty"`
 	Source    string                   `toml:"source"`
 	At        string                   `toml:"at,omitempty"`
+	Note      string                   `toml:"note,omitempty"`
 }
 
 // Part is one component of a made-up medium, by mass.
@@ -201,7 +202,11 @@ type Material struct {
 	EvaporationRate []evidence.Reading[quantity.Ratio]          `toml:"evaporation-rate,omitempty"` // butyl acetate = 1
 	Limits          []Limit                                     `toml:"limits,omitempty"`
 	UseLevel        []evidence.Reading[quantity.MassFraction]   `toml:"use-level,omitempty"` // of the paste, or as the note says
-	Parts           []Part                                      `toml:"parts,omitempty"`     // of a made-up medium
+	// NonVolatile is the share of the material as bought that stays in the dry
+	// film (honey, ox gall and egg yolk hold water, driers solvent); empty where
+	// all of it stays, or all of a solvent leaves.
+	NonVolatile []evidence.Reading[quantity.MassFraction] `toml:"non-volatile,omitempty"`
+	Parts       []Part                                    `toml:"parts,omitempty"` // of a made-up medium
 	// AbsorptionDoubtful says why "the same volume of oil" may not hold for this
 	// oil; its log standard deviation is added to every demand. 0: not doubtful.
 	AbsorptionDoubtful string `toml:"absorption-doubtful,omitempty"`
