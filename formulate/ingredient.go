@@ -1,0 +1,83 @@
+package formulate
+
+import (
+	"fmt"
+
+	"mullwright/formulate/absorption"
+	"mullwright/formulate/evidence"
+	"mullwright/formulate/material"
+	"mullwright/formulate/quantity"
+)
+
+// An Ingredient is a material made ready for calculation: its evidence turned
+// into distributions, once.
+type Ingredient struct {
+	Material   *material.Material
+	Density    evidence.Distribution[quantity.Density]
+	Absorption evidence.Distribution[quantity.AbsorptionVolume]
+	Method     material.Method // what the absorption rests on
+	Demand     absorption.DemandModel
+	Price      quantity.PricePerGram
+	// OwnAbsorption is set where the maker's own tests replaced the catalogue.
+	OwnAbsorption bool
+}
+
+// deviatesEach is how many standard normal deviates one ingredient takes: its
+// density, its lot's absorption, its demand beyond what absorption foretells.
+const deviatesEach = 3
+
+// doubtfulOilSigma widens the oil volume for an oil whose absorption by volume
+// is doubtful (stand, boiled, sun oil): common practice, no source measures it.
+const doubtfulOilSigma = 0.15
+
+// NewIngredient prepares a material. Every ingredient needs a density; a powder
+// needs evidence of its oil demand.
+func NewIngredient(m *material.Material) (Ingredient, error) {
+	in := Ingredient{Material: m, Density: m.DensityDistribution()}
+	if !in.Density.Known() {
+		return in, fmt.Errorf("%s: no density is known; give one in a catalogue file of your own", m.ID)
+	}
+	if m.Kind == material.Pigment || m.Kind == material.Extender {
+		in.Absorption, in.Method = m.AbsorptionDistribution()
+		in.prepare()
+		if !in.Demand.Known() {
+			return in, fmt.Errorf("%s: no oil absorption is known; do a rub-out test and give it in a catalogue file of your own", m.ID)
+		}
+	}
+	return in, nil
+}
+
+func (in *Ingredient) prepare() {
+	in.Demand = absorption.NewDemandModel(absorption.Pigment{
+		Density: in.Density, Oil: in.Absorption, Method: in.Method, Published: in.Material.ArtistsDemand,
+	})
+}
+
+// WithAbsorption returns the ingredient with the maker's own oil absorption.
+func (in Ingredient) WithAbsorption(own evidence.Distribution[quantity.AbsorptionVolume]) Ingredient {
+	in.Absorption, in.Method, in.OwnAbsorption = own, material.RubOut, true
+	in.prepare()
+	return in
+}
+
+// Values are one draw of an ingredient.
+type Values struct {
+	Density    quantity.Density
+	Absorption quantity.AbsorptionVolume
+	zLot       float64
+	zDemand    float64
+}
+
+// At returns the ingredient at its three deviates.
+func (in *Ingredient) At(z []float64) Values {
+	v := Values{Density: in.Density.At(z[0]), zLot: z[1], zDemand: z[2]}
+	if in.Demand.Known() {
+		v.Absorption = in.Demand.OilAbsorption(z[1])
+	}
+	return v
+}
+
+// Component puts a mass of the ingredient into a paint.
+func (in *Ingredient) Component(v Values, role Role, mass quantity.Mass) Component {
+	return Component{ID: in.Material.ID, Role: role, Mass: mass, Density: v.Density, Absorption: v.Absorption, Price: in.Price}
+}

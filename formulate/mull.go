@@ -1,0 +1,815 @@
+package formulate
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"mullwright/formulate/absorption"
+	"mullwright/formulate/evidence"
+	"mullwright/formulate/material"
+	"mullwright/formulate/quantity"
+	"mullwright/formulate/trace"
+)
+
+// Share is one ingredient of a request with its parts among its like.
+type Share struct {
+	Ingredient
+	Parts quantity.Parts
+}
+
+// Portion is an extender or a wax with its share: an extender's of the pigment
+// mass, a wax's of the paste.
+type Portion struct {
+	Ingredient
+	Share quantity.MassFraction
+}
+
+// AmountKind says which one amount the maker gave.
+type AmountKind uint8
+
+const (
+	ByPigmentMass AmountKind = iota + 1
+	ByPaintMass
+	ByPaintVolume
+	ByOilMass
+	ByTubes
+)
+
+// Amount is how much is wanted. For tubes Volume is that of one tube to the
+// brim.
+type Amount struct {
+	Kind   AmountKind
+	Mass   quantity.Mass
+	Volume quantity.Volume
+	Tubes  int
+	Fill   quantity.VolumeFraction
+}
+
+// TargetKind says how the stiffness is asked for.
+type TargetKind uint8
+
+const (
+	AtBody TargetKind = iota + 1
+	AtPVC
+	AtReducedPVC
+)
+
+// Target is where the paste should be.
+type Target struct {
+	Kind    TargetKind
+	Body    absorption.Step
+	PVC     quantity.VolumeFraction
+	Reduced quantity.Ratio
+	// AboveCritical allows a PVC above the critical one knowingly.
+	AboveCritical bool
+}
+
+// MullRequest is everything a mull asks, as understood.
+type MullRequest struct {
+	Pigments  []Share
+	Extenders []Portion
+	Oils      []Share
+	Waxes     []Portion
+	Amount    Amount
+	Target    Target
+	Moisture  quantity.MassFraction // water in the damp pigment, of the damp mass
+	Loss      quantity.MassFraction // left on slab, knife and muller, of what was made
+	Slab      Slab
+	Scale     quantity.Mass // one division of the balance
+	DropMass  quantity.Mass // one drop of the oil
+	Sampling  Sampling
+	Settings  Setting
+}
+
+// Slab is the mulling slab; the zero value is none given.
+type Slab struct{ Width, Depth quantity.Length }
+
+// PastePerMull is how much paste one mull takes on a slab.
+// A tablespoonful for a slab of 18 by 24 inches with a muller of 3½ inches
+// (Kay, The Painter's Guide to Studio Methods and Materials, 1983, pp. 58–59);
+// other slabs in proportion to their area (common practice).
+func PastePerMull(s Slab) quantity.Volume {
+	const spoon, area = quantity.MlPerTablespon, 18 * 24 * 2.54 * 2.54
+	return quantity.Volume(spoon * float64(s.Width) * float64(s.Depth) / area)
+}
+
+// Weigh is one material to weigh: the amount the batch needs, as a range, and
+// the amount to put on the balance.
+type Weigh struct {
+	Material *material.Material
+	Role     Role
+	Parts    quantity.Parts
+	Share    quantity.MassFraction               // of an extender or a wax
+	Mass     evidence.Range[quantity.Mass]       // for the amount asked, dry
+	OnScale  quantity.Mass                       // what to weigh, damp pigment as it is, rounded to the scale
+	Volume   evidence.Range[quantity.Volume]     // true volume
+	Evidence []absorption.Evidence               // what the demand rests on
+	Method   material.Method                     // of the oil absorption
+	OA       evidence.Range[quantity.Absorption] // oil absorption used, g linseed oil per 100 g
+	Demand   evidence.Range[quantity.Absorption] // of this oil per 100 g at the target
+	Own      bool                                // the maker's own absorption was used
+	Prices   quantity.PricePerGram
+}
+
+// Pour is one addition of oil, with the running total.
+type Pour struct {
+	Add   quantity.Mass
+	Drops int // counted instead of weighed where over 0
+	Total quantity.Mass
+	// Reached is the chance that the paste is already at its target here.
+	Reached quantity.Ratio
+}
+
+// Pours is the oil, poured so that over-oiling is unlikely.
+type Pours struct {
+	First         quantity.Mass
+	FirstOver     quantity.Ratio // chance that the first pour already passes the target
+	Step          quantity.Mass
+	StepDrops     int           // 0: weigh the steps
+	Most          quantity.Mass // 95 of 100 jars need no more
+	Typical       quantity.Mass
+	Ladder        []Pour
+	WeighableFrom quantity.Mass // pigment mass from which the steps can be weighed, 0: they can
+	DropMass      quantity.Mass
+}
+
+// Mulls is how the batch is split on the slab.
+type Mulls struct {
+	Count  int
+	Each   quantity.Volume
+	OnSlab quantity.Volume // what the slab takes at a time
+}
+
+// TubesFilled is how many tubes the batch fills.
+type TubesFilled struct {
+	Size  quantity.Volume
+	Fill  quantity.VolumeFraction
+	Asked int
+	Count evidence.Range[quantity.Ratio]
+}
+
+// MullResult is the answer to a mull: one result, of which the card, the JSON
+// and the page are faces.
+type MullResult struct {
+	Request MullRequest
+
+	Weigh []Weigh // pigments, extenders, oils, waxes, in that order
+	Water evidence.Range[quantity.Mass]
+	Pours Pours
+
+	// Figures of the batch made from the weighed pigment, oil to the target.
+	Figures FigureRanges
+	Yield   FigureYield
+	Mulls   *Mulls
+	Tubes   *TubesFilled
+
+	Paint    Paint // at the typical values, as weighed
+	Target   Target
+	Drying   Drying
+	Muller   []MullerNote
+	Cautions []Caution
+	Warnings []string
+	Steps    []trace.Step
+}
+
+// FigureYield is what is left to use after losses.
+type FigureYield struct {
+	Mass   evidence.Range[quantity.Mass]
+	Volume evidence.Range[quantity.Volume]
+}
+
+// MullerNote is how one pigment behaves under the muller; an empty behaviour
+// is unknown.
+type MullerNote struct {
+	ID, Behaviour, Note, Source string
+}
+
+// FirstPourRisk is the greatest chance the first pour may have of passing the
+// target.
+const FirstPourRisk = 0.05
+
+// unit is the paint for one gram of dry pigment (extenders come on top), at
+// one draw.
+type unit struct {
+	paint Paint
+	oil   quantity.Mass
+}
+
+// mull composes the paint for one gram of dry pigment at one draw. It is the
+// one path: draws, the exact answer and the explanation all run it.
+type mull struct {
+	req     *MullRequest
+	scratch []Component
+	oilOnly bool
+}
+
+func (r *MullRequest) inputs() int {
+	return deviatesEach * (len(r.Pigments) + len(r.Extenders) + len(r.Oils) + len(r.Waxes))
+}
+
+// Relations of the mull itself.
+var (
+	blendDensity = trace.Relation{Name: "density of a blend of oils", Equation: "ρ = Σp/Σ(p/ρᵢ)", Source: "additive volumes"}
+	demandOfBody = trace.Relation{Name: "oil demand at the body", Equation: "D(b) between the rub-out (b = 1) and the demand of tube colour", Source: "absorption, fit of published artists' demand"}
+	oilOfBody    = trace.Relation{Name: "oil for the body", Equation: "V = Σ m·D(b)/100", Source: "additive rule by mass, see absorption.DemandRelation"}
+	oilOfPVC     = trace.Relation{Name: "oil for the PVC", Equation: "V = Vp·(1 − PVC)/PVC − Vwax", Source: "definition of PVC"}
+	massOfVolume = trace.Relation{Name: "mass of a volume", Equation: "m = V·ρ", Source: "definition of density"}
+	waxOfPaste   = trace.Relation{Name: "wax in the paste", Equation: "m = w·(mpigment + moil + mwater)/(1 − Σw)", Source: "share of the paste by mass"}
+	waterOfDamp  = trace.Relation{Name: "water in damp pigment", Equation: "mw = mdry·h/(1 − h)", Source: "moisture of the damp mass"}
+	madeOfYield  = trace.Relation{Name: "paint to make for the yield", Equation: "made = wanted/(1 − loss)", Source: "definition of loss"}
+)
+
+// unitPaint composes the paint for one gram of dry pigment. z holds the
+// deviates of every ingredient in the order pigments, extenders, oils, waxes.
+func (m *mull) unitPaint(z []float64, tr *trace.Tracer) (unit, error) {
+	r := m.req
+	comp := m.scratch[:0]
+	next := func() []float64 {
+		head := z[:deviatesEach]
+		z = z[deviatesEach:]
+		return head
+	}
+
+	var total quantity.Parts
+	for i := range r.Pigments {
+		total += r.Pigments[i].Parts
+	}
+	var bodyOil quantity.Volume
+	powder := func(in *Ingredient, role Role, mass quantity.Mass) {
+		v := in.At(next())
+		comp = append(comp, in.Component(v, role, mass))
+		if r.Target.Kind == AtBody {
+			demand := in.Demand.OilAt(r.Target.Body, v.Density, v.zLot, v.zDemand)
+			bodyOil += quantity.Volume(float64(mass) * float64(demand) / 100)
+			if tr.On() {
+				tr.Note(demandOfBody, in.Material.ID, trace.T("D", demand, "ml/100g"), trace.T("b", r.Target.Body.Typical, ""),
+					trace.T("OAv", v.Absorption, "ml/100g"), trace.T("ρp", v.Density, "g/ml"))
+			}
+		}
+		if tr.On() {
+			cpvc := absorption.CriticalPVC(v.Absorption, v.Density)
+			tr.Note(absorption.CriticalPVCRelation, in.Material.ID, trace.T("CPVC", cpvc, ""),
+				trace.T("OAv", v.Absorption, "ml/100g"), trace.T("ρp", v.Density, "g/ml"))
+		}
+	}
+	for i := range r.Pigments {
+		powder(&r.Pigments[i].Ingredient, Pigment, quantity.Mass(r.Pigments[i].Parts/total))
+	}
+	for i := range r.Extenders {
+		powder(&r.Extenders[i].Ingredient, Extender, quantity.Mass(r.Extenders[i].Share))
+	}
+	powders := Paint{comp}.Figures()
+
+	// The oil blend: one volume, shared out by mass.
+	var parts, blendVolume float64
+	doubt := 1.0
+	firstOil := len(comp)
+	for i := range r.Oils {
+		o := &r.Oils[i]
+		zo := next()
+		v := o.At(zo)
+		parts += float64(o.Parts)
+		blendVolume += float64(o.Parts) / float64(v.Density)
+		comp = append(comp, o.Component(v, Binder, quantity.Mass(o.Parts)))
+		if o.Material.AbsorptionDoubtful != "" {
+			doubt *= math.Exp(doubtfulOilSigma * zo[2] * float64(o.Parts) / r.oilParts())
+		}
+	}
+	rho := quantity.Density(parts / blendVolume)
+	if tr.On() && len(r.Oils) > 1 {
+		tr.Note(blendDensity, "oils", trace.T("ρ", rho, "g/ml"))
+	}
+
+	// Waxes: their share is of the paste, so their volume depends on the oil.
+	var waxShare, waxSpecific float64 // Σw, Σw/ρ
+	firstWax := len(comp)
+	for i := range r.Waxes {
+		w := &r.Waxes[i]
+		v := w.At(next())
+		waxShare += float64(w.Share)
+		waxSpecific += float64(w.Share) / float64(v.Density)
+		comp = append(comp, w.Component(v, Additive, quantity.Mass(w.Share)))
+	}
+	water := quantity.Mass(0)
+	if r.Moisture > 0 {
+		water = powders.PigmentMass * quantity.Mass(r.Moisture/(1-r.Moisture))
+		if tr.On() {
+			tr.Note(waterOfDamp, "pigment", trace.T("mw", water, "g"), trace.T("mdry", powders.PigmentMass, "g"), trace.T("h", r.Moisture, ""))
+		}
+	}
+
+	var oilVolume quantity.Volume
+	switch r.Target.Kind {
+	case AtBody:
+		oilVolume = quantity.Volume(float64(bodyOil) * doubt)
+		if tr.On() {
+			tr.Note(oilOfBody, "1 g of pigment", trace.T("V", oilVolume, "ml"), trace.T("b", r.Target.Body.Typical, ""))
+		}
+	default:
+		want := r.Target.PVC
+		if r.Target.Kind == AtReducedPVC {
+			want = quantity.VolumeFraction(float64(powders.CPVC()) * float64(r.Target.Reduced))
+		}
+		solids := float64(powders.PigmentVolume) * float64((1-want)/want)
+		dry := float64(powders.PigmentMass + water)
+		k := waxSpecific / (1 - waxShare)
+		oilVolume = quantity.Volume((solids - k*dry) / (1 + k*float64(rho)))
+		if tr.On() {
+			tr.Note(oilOfPVC, "1 g of pigment", trace.T("V", oilVolume, "ml"), trace.T("PVC", want, ""), trace.T("Vp", powders.PigmentVolume, "ml"))
+		}
+		if !(oilVolume > 0) {
+			return unit{}, fmt.Errorf("a PVC of %.3g leaves no room for oil beside the wax", float64(want))
+		}
+	}
+	oil := oilVolume.Mass(rho)
+	if tr.On() {
+		tr.Note(massOfVolume, "oil for 1 g of pigment", trace.T("m", oil, "g"), trace.T("V", oilVolume, "ml"), trace.T("ρ", rho, "g/ml"))
+	}
+	for i := firstOil; i < firstWax; i++ {
+		comp[i].Mass = oil * quantity.Mass(float64(comp[i].Mass)/parts)
+	}
+	paste := float64(powders.PigmentMass+oil+water) / (1 - waxShare)
+	for i := firstWax; i < len(comp); i++ {
+		comp[i].Mass *= quantity.Mass(paste)
+		if tr.On() {
+			tr.Note(waxOfPaste, comp[i].ID, trace.T("m", comp[i].Mass, "g"), trace.T("mpigment", powders.PigmentMass, "g"), trace.T("moil", oil, "g"), trace.T("mwater", water, "g"), trace.T("Σw", waxShare, ""))
+		}
+	}
+	if water > 0 {
+		comp = append(comp, waterComponent(water))
+	}
+	m.scratch = comp
+	return unit{paint: Paint{comp}, oil: oil}, nil
+}
+
+// waterDensity is that of water at 20 °C.
+// Source: IAPWS-95 tables, 0.9982 g/ml.
+const waterDensity quantity.Density = 0.9982
+
+// waterComponent is the water that came in with damp pigment.
+func waterComponent(mass quantity.Mass) Component {
+	return Component{ID: "water", Role: Volatile, Mass: mass, Density: waterDensity}
+}
+
+func (r *MullRequest) oilParts() float64 {
+	var p float64
+	for i := range r.Oils {
+		p += float64(r.Oils[i].Parts)
+	}
+	return p
+}
+
+// scaleTo returns how many times the unit paint the amount takes.
+func (r *MullRequest) scaleTo(u unit, tr *trace.Tracer) quantity.Ratio {
+	f := u.paint.Figures()
+	keep := 1 - float64(r.Loss)
+	var k float64
+	switch r.Amount.Kind {
+	case ByPigmentMass:
+		// As weighed: damp pigment holds water.
+		k = float64(r.Amount.Mass) * (1 - float64(r.Moisture))
+	case ByOilMass:
+		k = float64(r.Amount.Mass) / float64(u.oil)
+	case ByPaintMass:
+		k = float64(r.Amount.Mass) / keep / float64(f.Mass)
+	case ByPaintVolume:
+		k = float64(r.Amount.Volume) / keep / float64(f.Volume)
+	case ByTubes:
+		k = float64(r.Amount.Volume) * float64(r.Amount.Tubes) * float64(r.Amount.Fill) / keep / float64(f.Volume)
+	}
+	if tr.On() && r.Loss > 0 && r.Amount.Kind != ByPigmentMass && r.Amount.Kind != ByOilMass {
+		tr.Note(madeOfYield, "batch", trace.T("made", float64(f.Mass)*k, "g"), trace.T("loss", r.Loss, ""))
+	}
+	return quantity.Ratio(k)
+}
+
+// Mull works out a mull.
+func Mull(req MullRequest) (*MullResult, error) {
+	if err := req.validate(); err != nil {
+		return nil, err
+	}
+	inputs := req.inputs()
+	nComp := len(req.Pigments) + len(req.Extenders) + len(req.Oils) + len(req.Waxes)
+
+	// The typical batch settles what to weigh.
+	var tr trace.Tracer
+	typical := &mull{req: &req}
+	u, err := typical.unitPaint(make([]float64, inputs), &tr)
+	if err != nil {
+		return nil, err
+	}
+	k := req.scaleTo(u, &tr)
+	paint := u.paint.Scaled(k)
+	figures := paint.Figures()
+	if err := checkTarget(&req, figures); err != nil {
+		return nil, err
+	}
+	noteFigures(&tr, figures)
+
+	weighed := req.dryPigmentOnScale(k)
+
+	// Columns: the figures, the oil for the weighed pigment, the loss-free
+	// yield, then each component's mass and volume for the amount asked.
+	const oilColumn, yieldMass, yieldVolume, fixed = figureCount, figureCount + 1, figureCount + 2, figureCount + 3
+	columns := req.Sampling.run(inputs, fixed+2*nComp+nComp, func() func(z, out []float64) {
+		m := &mull{req: &req}
+		return func(z, out []float64) {
+			u, err := m.unitPaint(z, nil)
+			if err != nil {
+				for i := range out {
+					out[i] = math.NaN()
+				}
+				return
+			}
+			asked := float64(req.scaleTo(u, nil))
+			for i := range nComp {
+				c := &u.paint.Components[i]
+				out[fixed+i] = float64(c.Mass) * asked
+				out[fixed+nComp+i] = float64(c.Volume()) * asked
+				out[fixed+2*nComp+i] = float64(c.Absorption)
+			}
+			for i := range u.paint.Components {
+				u.paint.Components[i].Mass *= weighed
+			}
+			f := u.paint.Figures()
+			f.vector(out[:figureCount])
+			out[oilColumn] = float64(u.oil * weighed)
+			out[yieldMass] = float64(f.Mass) * (1 - float64(req.Loss))
+			out[yieldVolume] = float64(f.Volume) * (1 - float64(req.Loss))
+		}
+	})
+	for _, v := range columns[oilColumn] {
+		if math.IsNaN(v) {
+			return nil, errors.New("the target leaves no room for oil beside the wax; lower the PVC or the wax")
+		}
+	}
+
+	res := &MullResult{Request: req, Paint: paint, Target: req.Target}
+	res.Pours = pours(&req, columns[oilColumn], weighed)
+	res.Figures = figureRanges(columns[:figureCount])
+	res.Yield = FigureYield{rangeOf[quantity.Mass](columns[yieldMass]), rangeOf[quantity.Volume](columns[yieldVolume])}
+	res.Weigh = req.weighList(k, columns[fixed:], nComp)
+	if i := paint.Find("water", Volatile); i >= 0 {
+		res.Water = evidence.Exactly(paint.Components[i].Mass)
+	}
+	if req.Slab != (Slab{}) {
+		res.Mulls = split(req.Slab, res.Figures.Volume.Typical)
+	}
+	if req.Amount.Kind == ByTubes {
+		each := quantity.Ratio(float64(req.Amount.Volume) * float64(req.Amount.Fill))
+		y := res.Yield.Volume
+		res.Tubes = &TubesFilled{Size: req.Amount.Volume, Fill: req.Amount.Fill, Asked: req.Amount.Tubes,
+			Count: evidence.Range[quantity.Ratio]{Low: quantity.Ratio(y.Low) / each, Typical: quantity.Ratio(y.Typical) / each, High: quantity.Ratio(y.High) / each}}
+	}
+	mats := req.materials()
+	res.Drying = DryingOf(mats)
+	for i := range req.Pigments {
+		res.Muller = append(res.Muller, mullerNote(req.Pigments[i].Material))
+	}
+	when := DryPowder | InOil | Kept | req.Settings
+	res.Cautions = Cautions(when, mats...)
+	res.Warnings = req.warnings(res)
+	res.Steps = tr.Steps()
+	return res, nil
+}
+
+func noteFigures(tr *trace.Tracer, f Figures) {
+	tr.Note(absorption.PVCRelation, "batch", trace.T("PVC", f.PVC(), ""), trace.T("Vp", f.PigmentVolume, "ml"), trace.T("Vb", f.BinderVolume+f.AdditiveVolume, "ml"))
+	tr.Note(absorption.CriticalPVCOfMixRelation, "batch", trace.T("CPVC", f.CPVC(), ""), trace.T("Vp", f.PigmentVolume, "ml"), trace.T("Voil", f.Demand, "ml"))
+	tr.Note(absorption.ReducedPVCRelation, "batch", trace.T("Λ", f.ReducedPVC(), ""), trace.T("PVC", f.PVC(), ""), trace.T("CPVC", f.CPVC(), ""))
+	tr.Note(absorption.BodyOfRelation, "batch", trace.T("b", f.Body(), ""), trace.T("φ", f.WetPigment(), ""), trace.T("CPVC", f.CPVC(), ""))
+}
+
+// dryPigmentOnScale is the dry pigment that really goes on the slab once the
+// weights are rounded to the scale.
+func (r *MullRequest) dryPigmentOnScale(k quantity.Ratio) quantity.Mass {
+	var dry quantity.Mass
+	var total quantity.Parts
+	for i := range r.Pigments {
+		total += r.Pigments[i].Parts
+	}
+	for i := range r.Pigments {
+		m := quantity.Mass(float64(k) * float64(r.Pigments[i].Parts/total) / (1 - float64(r.Moisture)))
+		dry += onScale(m, r.Scale) * quantity.Mass(1-r.Moisture)
+	}
+	return dry
+}
+
+// onScale rounds a mass to what the balance shows, never to nothing.
+func onScale(m, division quantity.Mass) quantity.Mass {
+	if division <= 0 {
+		return m
+	}
+	n := math.Round(float64(m / division))
+	return tidy(max(n, 1), division)
+}
+
+// tidy multiplies a count by a division without leaving binary dust behind:
+// 3 divisions of 0.1 g are 0.3 g.
+func tidy(n float64, division quantity.Mass) quantity.Mass {
+	v := n * float64(division)
+	p := math.Pow(10, 9-math.Ceil(math.Log10(max(v, 1e-9))))
+	return quantity.Mass(math.Round(v*p) / p)
+}
+
+func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []Weigh {
+	var out []Weigh
+	i := 0
+	add := func(in *Ingredient, role Role, w Weigh) {
+		w.Material, w.Role, w.Prices = in.Material, role, in.Price
+		if role == Pigment || role == Extender {
+			w.Evidence, w.Method, w.Own = in.Demand.Evidence(), in.Method, in.OwnAbsorption
+			oa := rangeOf[quantity.AbsorptionVolume](columns[2*n+i])
+			d := quantity.ReportingOilDensity
+			w.OA = evidence.Range[quantity.Absorption]{Low: oa.Low.ByMass(d), Typical: oa.Typical.ByMass(d), High: oa.High.ByMass(d)}
+		}
+		w.Mass = rangeOf[quantity.Mass](columns[i])
+		w.Volume = rangeOf[quantity.Volume](columns[n+i])
+		i++
+		out = append(out, w)
+	}
+	var total quantity.Parts
+	for j := range r.Pigments {
+		total += r.Pigments[j].Parts
+	}
+	damp := 1 - float64(r.Moisture)
+	for j := range r.Pigments {
+		p := &r.Pigments[j]
+		add(&p.Ingredient, Pigment, Weigh{Parts: p.Parts, OnScale: onScale(quantity.Mass(float64(k)*float64(p.Parts/total)/damp), r.Scale)})
+	}
+	for j := range r.Extenders {
+		e := &r.Extenders[j]
+		add(&e.Ingredient, Extender, Weigh{Share: e.Share, OnScale: onScale(quantity.Mass(float64(k)*float64(e.Share)/damp), r.Scale)})
+	}
+	for j := range r.Oils {
+		add(&r.Oils[j].Ingredient, Binder, Weigh{Parts: r.Oils[j].Parts})
+	}
+	for j := range r.Waxes {
+		add(&r.Waxes[j].Ingredient, Additive, Weigh{Share: r.Waxes[j].Share})
+		w := &out[len(out)-1]
+		w.OnScale = onScale(w.Mass.Typical, r.Scale)
+	}
+	return out
+}
+
+// pours turns the oil the weighed pigment may need into a first pour and steps.
+func pours(r *MullRequest, oil []float64, dry quantity.Mass) Pours {
+	p := Pours{
+		First:    quantity.Mass(evidence.Quantile(oil, FirstPourRisk)),
+		Typical:  quantity.Mass(evidence.Quantile(oil, 0.5)),
+		Most:     quantity.Mass(evidence.Quantile(oil, 1-FirstPourRisk)),
+		DropMass: r.DropMass,
+	}
+	exact := len(oil) == 1
+	if r.Scale > 0 {
+		p.First = tidy(math.Floor(float64(p.First/r.Scale)+1e-9), r.Scale)
+		p.Most = tidy(math.Ceil(float64(p.Most/r.Scale)-1e-9), r.Scale)
+		if exact {
+			p.First = onScale(p.Typical, r.Scale)
+			p.Most = p.First
+		}
+	}
+	p.FirstOver = chance(oil, p.First)
+	if exact {
+		p.FirstOver = 0
+		return p
+	}
+	step := (p.Most - p.First) / stepsInLadder
+	p.Step = step
+	if r.Scale > 0 {
+		if step < minDivisions*r.Scale && r.DropMass > 0 {
+			p.StepDrops = int(max(1, math.Round(float64(step/r.DropMass))))
+			p.Step = quantity.Mass(p.StepDrops) * r.DropMass
+			p.WeighableFrom = quantity.Mass(float64(dry) * float64(minDivisions*r.Scale) / float64(step) / (1 - float64(r.Moisture)))
+		} else {
+			p.Step = onScale(step, r.Scale)
+		}
+	}
+	if p.Step <= 0 {
+		return p
+	}
+	p.Ladder = []Pour{{Add: p.First, Total: p.First, Reached: p.FirstOver}}
+	for total := p.First; total < p.Most-p.Step/1000 && len(p.Ladder) < 40; {
+		total += p.Step
+		p.Ladder = append(p.Ladder, Pour{Add: p.Step, Drops: p.StepDrops, Total: total, Reached: chance(oil, total)})
+	}
+	return p
+}
+
+const (
+	stepsInLadder = 8 // common practice: first the bulk, then tenths
+	minDivisions  = 3 // a step under three divisions of the balance is counted in drops
+)
+
+// chance is the share of draws that need less oil than this.
+func chance(oil []float64, m quantity.Mass) quantity.Ratio {
+	n := 0
+	for _, v := range oil {
+		if v < float64(m) {
+			n++
+		}
+	}
+	return quantity.Ratio(float64(n) / float64(len(oil)))
+}
+
+// split divides a batch over the slab in equal mulls.
+func split(s Slab, batch quantity.Volume) *Mulls {
+	each := PastePerMull(s)
+	n := int(math.Ceil(float64(batch/each) - 1e-9))
+	n = max(n, 1)
+	return &Mulls{Count: n, Each: batch / quantity.Volume(n), OnSlab: each}
+}
+
+func mullerNote(m *material.Material) MullerNote {
+	n := MullerNote{ID: m.ID}
+	if m.Muller != nil {
+		n.Behaviour, n.Note, n.Source = m.Muller.Behaviour, m.Muller.Note, m.Muller.Source
+	}
+	return n
+}
+
+func (r *MullRequest) materials() []*material.Material {
+	var out []*material.Material
+	for i := range r.Pigments {
+		out = append(out, r.Pigments[i].Material)
+	}
+	for i := range r.Extenders {
+		out = append(out, r.Extenders[i].Material)
+	}
+	for i := range r.Oils {
+		out = append(out, r.Oils[i].Material)
+	}
+	for i := range r.Waxes {
+		out = append(out, r.Waxes[i].Material)
+	}
+	return out
+}
+
+// warnings are remarks on the numbers, not on health.
+func (r *MullRequest) warnings(res *MullResult) []string {
+	var out []string
+	for i := range r.Oils {
+		if why := r.Oils[i].Material.AbsorptionDoubtful; why != "" {
+			out = append(out, fmt.Sprintf("%s: the same volume as linseed oil is assumed, which is doubtful (%s); the range is widened", r.Oils[i].Material.Name, why))
+		}
+	}
+	for _, w := range res.Weigh {
+		switch w.Method {
+		case material.GardnerColeman, material.Absorptometer:
+			out = append(out, fmt.Sprintf("%s: only a %s figure is known, not a rub-out; expect it to differ", w.Material.Name, w.Method))
+		}
+	}
+	if len(r.Pigments)+len(r.Extenders) > 1 {
+		out = append(out, "oil demands are added by mass; powders of very unlike size pack closer and take less")
+	}
+	for i := range r.Waxes {
+		w := &r.Waxes[i]
+		if most, ok := mostUse(w.Material); ok && w.Share > most {
+			out = append(out, fmt.Sprintf("%s: %.3g %% of the paste is above the published use of up to %.3g %%", w.Material.Name, 100*float64(w.Share), 100*float64(most)))
+		}
+	}
+	if r.Moisture > 0 {
+		out = append(out, fmt.Sprintf("the pigment is taken as %.3g %% water of the damp mass: damp powder lumps in oil, dry it first where its heat caution allows", 100*float64(r.Moisture)))
+	}
+	return out
+}
+
+func mostUse(m *material.Material) (quantity.MassFraction, bool) {
+	var most quantity.MassFraction
+	for _, u := range m.UseLevel {
+		if u.Aside == "" {
+			most = max(most, u.High, u.Value)
+		}
+	}
+	return most, most > 0
+}
+
+func checkTarget(r *MullRequest, f Figures) error {
+	var asked quantity.Ratio
+	switch r.Target.Kind {
+	case AtPVC:
+		asked = quantity.Ratio(r.Target.PVC / f.CPVC())
+	case AtReducedPVC:
+		asked = r.Target.Reduced
+	case AtBody:
+		return nil
+	}
+	if asked > 1 && !r.Target.AboveCritical {
+		return fmt.Errorf("that is above the critical PVC (about %.1f %%): the oil would not fill the voids and the paste would crumble; "+
+			"ask for less, or say that it is meant", 100*float64(f.CPVC()))
+	}
+	return nil
+}
+
+func (r *MullRequest) validate() error {
+	bad := func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) || v < 0 }
+	switch {
+	case len(r.Pigments) == 0:
+		return errors.New("no pigment given")
+	case len(r.Oils) == 0:
+		return errors.New("no oil given")
+	case r.inputs() > evidence.MaxInputs:
+		return fmt.Errorf("%d ingredients are too many for one mull; at most %d", r.inputs()/deviatesEach, evidence.MaxInputs/deviatesEach)
+	case r.Moisture < 0 || r.Moisture >= 0.9 || bad(float64(r.Moisture)):
+		return errors.New("moisture must be from 0 to 90 % of the damp mass")
+	case r.Loss < 0 || r.Loss > 0.9 || bad(float64(r.Loss)):
+		return errors.New("loss must be from 0 to 90 % of what is made")
+	case bad(float64(r.Scale)) || bad(float64(r.DropMass)):
+		return errors.New("scale division and drop mass must not be negative")
+	}
+	seen := map[string]string{}
+	add := func(m *material.Material, as string, kinds ...material.Kind) error {
+		if before, dup := seen[m.ID]; dup {
+			return fmt.Errorf("%s is given twice (as %s and as %s); add its parts together", m.ID, before, as)
+		}
+		seen[m.ID] = as
+		for _, k := range kinds {
+			if m.Kind == k {
+				return nil
+			}
+		}
+		return fmt.Errorf("%s is a %s, it cannot be the %s", m.ID, m.Kind, as)
+	}
+	for i := range r.Pigments {
+		if err := add(r.Pigments[i].Material, "pigment", material.Pigment, material.Extender); err != nil {
+			return err
+		}
+		if !(r.Pigments[i].Parts > 0) || math.IsInf(float64(r.Pigments[i].Parts), 0) {
+			return fmt.Errorf("%s: parts must be above nothing", r.Pigments[i].Material.ID)
+		}
+	}
+	for i := range r.Extenders {
+		e := &r.Extenders[i]
+		if err := add(e.Material, "extender", material.Extender, material.Pigment); err != nil {
+			return err
+		}
+		if !(e.Share > 0) || e.Share > 10 {
+			return fmt.Errorf("%s: an extender's share is of the pigment mass, above 0 and up to 1000 %%", e.Material.ID)
+		}
+	}
+	for i := range r.Oils {
+		if err := add(r.Oils[i].Material, "oil", material.Oil); err != nil {
+			return err
+		}
+		if !(r.Oils[i].Parts > 0) || math.IsInf(float64(r.Oils[i].Parts), 0) {
+			return fmt.Errorf("%s: parts must be above nothing", r.Oils[i].Material.ID)
+		}
+	}
+	var wax quantity.MassFraction
+	for i := range r.Waxes {
+		w := &r.Waxes[i]
+		if err := add(w.Material, "wax", material.Wax, material.Stabiliser, material.Drier, material.Resin, material.Additive); err != nil {
+			return err
+		}
+		if !(w.Share > 0) {
+			return fmt.Errorf("%s: a wax's share is of the paste, above 0", w.Material.ID)
+		}
+		wax += w.Share
+	}
+	if wax >= 0.5 {
+		return fmt.Errorf("waxes and additives make up %.3g %% of the paste; under 50 %% is accepted", 100*float64(wax))
+	}
+	return r.validateAmount()
+}
+
+func (r *MullRequest) validateAmount() error {
+	positive := func(v float64) bool { return v > 0 && !math.IsInf(v, 0) }
+	a := r.Amount
+	switch a.Kind {
+	case ByPigmentMass, ByPaintMass, ByOilMass:
+		if !positive(float64(a.Mass)) {
+			return errors.New("the amount must be above nothing")
+		}
+	case ByPaintVolume:
+		if !positive(float64(a.Volume)) {
+			return errors.New("the amount must be above nothing")
+		}
+	case ByTubes:
+		if !positive(float64(a.Volume)) || a.Tubes < 1 || a.Tubes > 10000 {
+			return errors.New("tubes are given as a count from 1 to 10000 and a size")
+		}
+		if !(a.Fill > 0 && a.Fill <= 1) {
+			return errors.New("a tube's fill is above 0 and up to 100 %")
+		}
+	default:
+		return errors.New("no amount given")
+	}
+	switch r.Target.Kind {
+	case AtBody:
+		if b := r.Target.Body.Typical; !(b >= absorption.LeastBody && b <= absorption.MostBody) {
+			return fmt.Errorf("a body is a ratio from %g to %g", float64(absorption.LeastBody), float64(absorption.MostBody))
+		}
+	case AtPVC:
+		if !(r.Target.PVC > 0 && r.Target.PVC < 1) {
+			return errors.New("a PVC is above 0 and below 100 %")
+		}
+	case AtReducedPVC:
+		if !(r.Target.Reduced > 0 && r.Target.Reduced <= 2) {
+			return errors.New("a reduced PVC is above 0 and up to 2")
+		}
+	default:
+		return errors.New("no body, PVC or reduced PVC given")
+	}
+	return nil
+}
