@@ -86,6 +86,7 @@ func Validate(m *Material, sourceKnown func(key string) bool) []Problem {
 	readings(v, "lower-explosive-limit", m.LowerExplosive, 1e-5, 1)
 	readings(v, "evaporation-rate", m.EvaporationRate, 1e-6, 100)
 	readings(v, "use-level", m.UseLevel, 1e-9, 1)
+	readings(v, "non-volatile", m.NonVolatile, 1e-6, 1)
 	measured(v, "viscosity", m.Viscosity, 1e-3, 1e9)
 	measured(v, "density-at", m.DensityAt, 0.05, 25)
 	measured(v, "flash-point", m.FlashPoint, -90, 1000)
@@ -122,12 +123,12 @@ func (v *validator) identity(m *Material) {
 	}
 	switch {
 	case m.Kind == "":
-		v.add("kind", -1, "", "the kind is missing; accepted: %s", list(kinds))
+		v.add("kind", -1, "", "the kind is missing; accepted: %s", oneOf(kinds))
 	case !slices.Contains(kinds, m.Kind):
-		v.add("kind", -1, "", "unknown kind %q; accepted: %s", m.Kind, list(kinds))
+		v.add("kind", -1, "", "unknown kind %q; accepted: %s", m.Kind, oneOf(kinds))
 	}
 	if m.Kind.IsPigment() && !slices.Contains(families, m.Family) {
-		v.add("family", -1, "", "unknown family %q; accepted: %s", m.Family, list(families))
+		v.add("family", -1, "", "unknown family %q; accepted: %s", m.Family, oneOf(families))
 	}
 	if m.CIName != "" && !ciName.MatchString(m.CIName) {
 		v.add("ci-name", -1, "", "%q is not a Colour Index name; written like PB27 or NR9", m.CIName)
@@ -142,7 +143,7 @@ func (v *validator) identity(m *Material) {
 	}
 	for i, c := range m.Classes {
 		if !slices.Contains(classes, c) {
-			v.add("classes", i, "", "unknown class %q; accepted: %s", c, list(classes))
+			v.add("classes", i, "", "unknown class %q; accepted: %s", c, oneOf(classes))
 		} else if slices.Index(m.Classes, c) < i {
 			v.add("classes", i, "", "class %q stands twice", c)
 		}
@@ -182,7 +183,7 @@ func (v *validator) form(field string, element int, names [3]string, value, low,
 	case value != 0 && (low != 0 || high != 0):
 		v.add(field, element, names[0], "give %s, or %s with %s, not both", names[0], names[1], names[2])
 	case value == 0 && (low == 0 || high == 0):
-		v.add(field, element, names[0], "%s and %s go together", names[1], names[2])
+		v.add(field, element, names[1], "%s and %s go together", names[1], names[2])
 	case low > high:
 		v.add(field, element, names[1], "%s is above %s", names[1], names[2])
 	}
@@ -217,7 +218,7 @@ func (v *validator) oilReading(i int, r OilReading) {
 		v.form(field, i, [3]string{"value", "low", "high"}, float64(r.Value), float64(r.Low), float64(r.High), least, most)
 	}
 	if !slices.Contains(methods, r.Method) {
-		v.add(field, i, "method", "unknown method %q; accepted: %s", r.Method, list(methods))
+		v.add(field, i, "method", "unknown method %q; accepted: %s", r.Method, oneOf(methods))
 	}
 	v.source(field, i, "source", r.Source)
 }
@@ -226,7 +227,7 @@ func (v *validator) demandReading(i int, r DemandReading) {
 	const field = "artists-demand"
 	v.form(field, i, [3]string{"value", "low", "high"}, float64(r.Value), float64(r.Low), float64(r.High), 3, 1000)
 	if !slices.Contains(consistencies, r.Consistency) {
-		v.add(field, i, "consistency", "unknown consistency %q; accepted: %s", r.Consistency, list(consistencies))
+		v.add(field, i, "consistency", "unknown consistency %q; accepted: %s", r.Consistency, oneOf(consistencies))
 	}
 	if r.Authority == "" {
 		v.add(field, i, "authority", "the authority is missing: a word shared by figures of one maker or book")
@@ -248,7 +249,7 @@ func (v *validator) muller(b *MullerBehaviour) {
 		return
 	}
 	if !slices.Contains(behaviours, b.Behaviour) {
-		v.add("muller", -1, "behaviour", "unknown behaviour %q; accepted: %s", b.Behaviour, list(behaviours))
+		v.add("muller", -1, "behaviour", "unknown behaviour %q; accepted: %s", b.Behaviour, oneOf(behaviours))
 	}
 	v.source("muller", -1, "source", b.Source)
 }
@@ -298,8 +299,8 @@ func (v *validator) hazards(h Hazards) {
 	}
 }
 
-// list prints accepted words in one line.
-func list[S ~string](words []S) string {
+// oneOf prints accepted words in one line.
+func oneOf[S ~string](words []S) string {
 	out := make([]string, len(words))
 	for i, w := range words {
 		out[i] = string(w)

@@ -54,12 +54,22 @@ func (f Faults) Err() error {
 	return f
 }
 
-// Decode reads text into target. elsewhere names top-level tables that belong
+// Decode reads text into target, a pointer to a struct whose fields all have
+// toml tags. elsewhere names top-level tables that belong
 // to another reader of the same file and are left alone here.
 func Decode(file, text string, target any, elsewhere ...string) error {
+	_, err := DecodeKeys(file, text, target, elsewhere...)
+	return err
+}
+
+// DecodeKeys is Decode, and returns every key of the text in its order.
+func DecodeKeys(file, text string, target any, elsewhere ...string) ([][]string, error) {
 	meta, err := toml.Decode(text, target)
 	if err != nil {
-		return Faults{syntax(file, text, err)}
+		if faults := collect(file, text, target, elsewhere); len(faults) > 0 {
+			return nil, faults
+		}
+		return nil, Faults{syntax(file, text, err)}
 	}
 	var faults Faults
 	for _, key := range meta.Undecoded() {
@@ -68,7 +78,9 @@ func Decode(file, text string, target any, elsewhere ...string) error {
 		}
 		faults = append(faults, Fault{File: file, Line: LineOf(text, key...), Key: key.String(), What: "unknown key"})
 	}
+	keys := make([][]string, 0, len(meta.Keys()))
 	for _, key := range meta.Keys() {
+		keys = append(keys, key)
 		if len(key) > 0 && contains(elsewhere, key[0]) {
 			continue
 		}
@@ -78,7 +90,7 @@ func Decode(file, text string, target any, elsewhere ...string) error {
 		}
 	}
 	sort.SliceStable(faults, func(i, j int) bool { return faults[i].Line < faults[j].Line })
-	return faults.Err()
+	return keys, faults.Err()
 }
 
 // freeKey reports whether the last part of a key is a name of the maker's own

@@ -1,0 +1,172 @@
+package shelf
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+	"unicode"
+)
+
+// A Match is an entry and the name by which it was met.
+type Match struct{ ID, Name string }
+
+// UnknownError says that no entry has a name, and what comes nearest.
+type UnknownError struct {
+	Table   string // "pigment" or "medium"
+	Name    string
+	Closest []Match
+}
+
+func (e *UnknownError) Error() string {
+	s := fmt.Sprintf("no %s is called %q", e.Table, e.Name)
+	if len(e.Closest) == 0 {
+		return s
+	}
+	near := make([]string, len(e.Closest))
+	for i, m := range e.Closest {
+		near[i] = m.ID
+		if fold(m.ID) != fold(m.Name) {
+			near[i] += " (" + m.Name + ")"
+		}
+	}
+	return s + "; closest: " + strings.Join(near, ", ")
+}
+
+// AmbiguousError says that a name fits several entries.
+type AmbiguousError struct {
+	Table      string
+	Name       string
+	Candidates []string // ids, sorted
+}
+
+func (e *AmbiguousError) Error() string {
+	return fmt.Sprintf("%q fits several %s entries; name one of: %s", e.Name, e.Table, strings.Join(e.Candidates, ", "))
+}
+
+// fold brings the spellings of one name together: letters and digits in lower
+// case, accents dropped, Colour Index names in their short form.
+func fold(name string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(name) {
+		switch {
+		case r == 'ß':
+			b.WriteString("ss")
+		case r < 0x80 && (r >= 'a' && r <= 'z' || r >= '0' && r <= '9'):
+			b.WriteRune(r)
+		case r >= 0x80 && (unicode.IsLetter(r) || unicode.IsDigit(r)):
+			if plain, ok := plainLetters[r]; ok {
+				b.WriteString(plain)
+			} else {
+				b.WriteRune(r)
+			}
+		}
+	}
+	return shortColourIndex(b.String())
+}
+
+var plainLetters = map[rune]string{
+	'à': "a", 'á': "a", 'â': "a", 'ã': "a", 'å': "a", 'ç': "c", 'è': "e", 'é': "e", 'ê': "e", 'ë': "e", 'ì': "i", 'í': "i", 'î': "i", 'ï': "i",
+	'ñ': "n", 'ò': "o", 'ó': "o", 'ô': "o", 'õ': "o", 'ø': "o", 'ù': "u", 'ú': "u", 'û': "u", 'ä': "a", 'ö': "o", 'ü': "u", 'æ': "ae", 'œ': "oe",
+}
+
+// The hues of the Colour Index and their abbreviations.
+var colourIndexHues = [][2]string{
+	{"black", "bk"}, {"brown", "br"}, {"blue", "b"}, {"green", "g"}, {"metal", "m"}, {"orange", "o"}, {"red", "r"}, {"violet", "v"}, {"white", "w"}, {"yellow", "y"},
+}
+
+// shortColourIndex turns a folded "cipigmentblue27" into "pb27" and leaves
+// other names alone.
+func shortColourIndex(s string) string {
+	rest := strings.TrimPrefix(s, "ci")
+	for _, use := range [][2]string{{"pigment", "p"}, {"natural", "n"}} {
+		hue, ok := strings.CutPrefix(rest, use[0])
+		if !ok {
+			continue
+		}
+		for _, h := range colourIndexHues {
+			if number, ok := strings.CutPrefix(hue, h[0]); ok && isNumber(number) {
+				return use[1] + h[1] + number
+			}
+		}
+	}
+	// "CI PB27" and "CI 77510".
+	if rest != s && (isNumber(rest) || len(rest) > 2 && rest[0] == 'p' && isNumber(strings.TrimLeft(rest[1:], "bkrgmovwy"))) {
+		return rest
+	}
+	return s
+}
+
+func isNumber(s string) bool {
+	for _, r := range s {
+		if r < '0' || r > '9' {
+			return false
+		}
+	}
+	return s != ""
+}
+
+// closest finds the entries whose names come nearest to a folded name: a name
+// that holds it or is held by it, then by edits (Levenshtein distance), within
+// a third of the name's length.
+func closest(wanted string, names []Match, most int) []Match {
+	type scored struct {
+		Match
+		score int
+	}
+	best := map[string]scored{}
+	for _, m := range names {
+		f := fold(m.Name)
+		d := edits(wanted, f)
+		limit := max(1, min(len(wanted), len(f))/3)
+		if len(wanted) >= 4 && strings.Contains(f, wanted) || len(f) >= 4 && strings.Contains(wanted, f) {
+			d = min(d, 2)
+			limit = max(limit, 2)
+		}
+		if d > limit {
+			continue
+		}
+		if b, ok := best[m.ID]; !ok || d < b.score {
+			best[m.ID] = scored{m, d}
+		}
+	}
+	found := make([]scored, 0, len(best))
+	for _, s := range best {
+		found = append(found, s)
+	}
+	sort.Slice(found, func(i, j int) bool {
+		if found[i].score != found[j].score {
+			return found[i].score < found[j].score
+		}
+		return found[i].ID < found[j].ID
+	})
+	out := make([]Match, 0, most)
+	for _, s := range found[:min(most, len(found))] {
+		out = append(out, s.Match)
+	}
+	return out
+}
+
+// edits is the least number of letters to insert, drop, change or swap with
+// the next one to turn a into b (optimal string alignment).
+func edits(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		row[0] = i
+		for j := 1; j <= len(y); j++ {
+			cost := 1
+			if x[i-1] == y[j-1] {
+				cost = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, last, row = last, row, before
+	}
+	return last[len(y)]
+}
