@@ -151,8 +151,10 @@ type Limit struct {
 
 // Part is one component of a made-up medium, by mass.
 type Part struct {
-	ID   string         `toml:"id"`
-	Mass quantity.Parts `toml:"parts"`
+	ID     string         `toml:"id"`
+	Mass   quantity.Parts `toml:"parts"`
+	Source string         `toml:"source,omitempty"` // of the proportion
+	At     string         `toml:"at,omitempty"`
 }
 
 // Material is one catalogue entry: everything a substance brings to a paint.
