@@ -20,6 +20,7 @@ type Ingredient struct {
 	Price      quantity.PricePerGram
 	// OwnAbsorption is set where the maker's own tests replaced the catalogue.
 	OwnAbsorption bool
+	OwnNote       string // what it rests on, beside the catalogue's range
 }
 
 // deviatesEach is how many standard normal deviates one ingredient takes: its
@@ -58,6 +59,16 @@ func (in Ingredient) WithAbsorption(own evidence.Distribution[quantity.Absorptio
 	in.Absorption, in.Method, in.OwnAbsorption = own, material.RubOut, true
 	in.prepare()
 	return in
+}
+
+// bulkWidth is the spread of loose bulk density from one filling or lot to the
+// next: common practice, tapping alone changes it by a third.
+var bulkWidth = evidence.Width{Sigma: 0.2, Weight: 2}
+
+// BulkDensityOf combines the published loose bulk densities of a powder.
+func BulkDensityOf(m *material.Material) (evidence.Distribution[quantity.Density], bool) {
+	d := evidence.Combine(m.BulkDensity, bulkWidth)
+	return d, d.Known()
 }
 
 // Values are one draw of an ingredient.

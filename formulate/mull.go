@@ -107,8 +107,8 @@ type Weigh struct {
 	Evidence []absorption.Evidence               // what the demand rests on
 	Method   material.Method                     // of the oil absorption
 	OA       evidence.Range[quantity.Absorption] // oil absorption used, g linseed oil per 100 g
-	Demand   evidence.Range[quantity.Absorption] // of this oil per 100 g at the target
 	Own      bool                                // the maker's own absorption was used
+	OwnNote  string
 	Prices   quantity.PricePerGram
 }
 
@@ -519,7 +519,7 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 	add := func(in *Ingredient, role Role, w Weigh) {
 		w.Material, w.Role, w.Prices = in.Material, role, in.Price
 		if role == Pigment || role == Extender {
-			w.Evidence, w.Method, w.Own = in.Demand.Evidence(), in.Method, in.OwnAbsorption
+			w.Evidence, w.Method, w.Own, w.OwnNote = in.Demand.Evidence(), in.Method, in.OwnAbsorption, in.OwnNote
 			oa := rangeOf[quantity.AbsorptionVolume](columns[2*n+i])
 			d := quantity.ReportingOilDensity
 			w.OA = evidence.Range[quantity.Absorption]{Low: oa.Low.ByMass(d), Typical: oa.Typical.ByMass(d), High: oa.High.ByMass(d)}

@@ -1,0 +1,170 @@
+package ask
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"mullwright/formulate"
+	"mullwright/formulate/evidence"
+	"mullwright/formulate/material"
+	"mullwright/formulate/quantity"
+	"mullwright/formulate/shelf"
+	"mullwright/formulate/strict"
+	"mullwright/media"
+	"mullwright/pigments"
+)
+
+// A Workshop is what the maker works with: the two catalogues with the maker's
+// own files laid over them, and what their own tests have taught.
+type Workshop struct {
+	Pigments *shelf.Shelf
+	Media    *shelf.Shelf
+	// Learned gives the maker's own oil absorption of a pigment where their book
+	// holds any; nil or false leaves the catalogue's.
+	Learned func(id string) (Learned, bool, error)
+}
+
+// Learned is the maker's own oil absorption.
+type Learned struct {
+	Absorption evidence.Distribution[quantity.AbsorptionVolume]
+	Note       string // "catalogue 30–60, yours 41–46 after 3 tests"
+}
+
+// Open opens the catalogues and lays the maker's files over them, the default
+// one of the configuration folder first.
+func Open(configDir string, files []string) (*Workshop, error) {
+	w := &Workshop{Pigments: pigments.New(), Media: media.New()}
+	if configDir != "" {
+		own := filepath.Join(configDir, "mullwright", "catalogue.toml")
+		if _, err := os.Stat(own); err == nil {
+			files = append([]string{own}, files...)
+		}
+	}
+	for _, f := range files {
+		text, err := ReadFile(f)
+		if err != nil {
+			return nil, err
+		}
+		if err := w.Add(f, text); err != nil {
+			return nil, err
+		}
+	}
+	return w, nil
+}
+
+// Add lays one catalogue file over both catalogues.
+func (w *Workshop) Add(file, text string) error {
+	var faults strict.Faults
+	for _, s := range []*shelf.Shelf{w.Pigments, w.Media} {
+		err := s.Add(file, text)
+		var f strict.Faults
+		switch {
+		case errors.As(err, &f):
+			for _, x := range f {
+				if !containsFault(faults, x) {
+					faults = append(faults, x)
+				}
+			}
+		case err != nil:
+			return err
+		}
+	}
+	return faults.Err()
+}
+
+func containsFault(list strict.Faults, f strict.Fault) bool {
+	for _, x := range list {
+		if x == f {
+			return true
+		}
+	}
+	return false
+}
+
+// Pigment looks a pigment or an extender up and makes it ready.
+func (w *Workshop) Pigment(name string) (formulate.Ingredient, error) {
+	return w.ready(w.Pigments, name)
+}
+
+// Medium looks an oil, solvent, gum or additive up and makes it ready.
+func (w *Workshop) Medium(name string) (formulate.Ingredient, error) {
+	return w.ready(w.Media, name)
+}
+
+// Any looks in both catalogues, pigments first.
+func (w *Workshop) Any(name string) (formulate.Ingredient, error) {
+	in, err := w.Pigment(name)
+	var unknown *shelf.UnknownError
+	if err == nil || !errors.As(err, &unknown) {
+		return in, err
+	}
+	m, merr := w.Medium(name)
+	if errors.As(merr, &unknown) {
+		return in, err
+	}
+	return m, merr
+}
+
+func (w *Workshop) ready(s *shelf.Shelf, name string) (formulate.Ingredient, error) {
+	m, err := s.Lookup(name)
+	if err != nil {
+		return formulate.Ingredient{}, err
+	}
+	in, err := formulate.NewIngredient(m)
+	if err != nil {
+		return in, err
+	}
+	if w.Learned != nil && in.Demand.Known() {
+		own, ok, err := w.Learned(m.ID)
+		if err != nil {
+			return in, err
+		}
+		if ok {
+			in = in.WithAbsorption(own.Absorption)
+			in.OwnNote = own.Note
+		}
+	}
+	return in, nil
+}
+
+// Cite prints the source behind a key.
+func (w *Workshop) Cite(key string) string {
+	switch key {
+	case material.CommonPractice, material.FromMemory, material.OwnMeasurement:
+		return key
+	}
+	for _, s := range []*shelf.Shelf{w.Pigments, w.Media} {
+		if src, ok := s.Source(key); ok {
+			return src.Cite()
+		}
+	}
+	return key
+}
+
+// prices reads "id=0.12/g" for each ingredient.
+type prices map[string]quantity.PricePerGram
+
+func (w *Workshop) readPrices(list []string) (prices, error) {
+	p := prices{}
+	for _, text := range list {
+		n, err := splitNamed(text)
+		if err == nil && !n.given {
+			err = fmt.Errorf("%q: the price is missing, as in %s=0.12/g", text, n.name)
+		}
+		if err != nil {
+			return nil, err
+		}
+		v, err := quantity.ParsePricePerGram(n.value)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", n.name, err)
+		}
+		in, err := w.Any(n.name)
+		if err != nil {
+			return nil, err
+		}
+		p[in.Material.ID] = v
+	}
+	return p, nil
+}

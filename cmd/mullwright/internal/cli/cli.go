@@ -1,0 +1,155 @@
+// Package cli is the command line: it turns flags into a request, calls a
+// decision and chooses a renderer. It knows no physics.
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/formulate"
+	"mullwright/formulate/shelf"
+	"mullwright/formulate/strict"
+)
+
+// Exit codes, in one place.
+const (
+	ExitOK      = 0
+	ExitFailure = 1 // the work could not be done
+	ExitUsage   = 2 // the question was not understood
+)
+
+// Streams is the world outside: what a test replaces.
+type Streams struct {
+	In     io.Reader
+	Out    io.Writer
+	Err    io.Writer
+	Getenv func(string) string
+	// ConfigDir is the user's configuration folder, "" for none.
+	ConfigDir string
+	// Width is the terminal's width, 0 where Out is no terminal.
+	Width int
+}
+
+// System is the real world.
+func System() Streams {
+	s := Streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv}
+	if dir, err := os.UserConfigDir(); err == nil {
+		s.ConfigDir = dir
+	}
+	if w, _, err := term.GetSize(int(os.Stdout.Fd())); err == nil {
+		s.Width = w
+	}
+	return s
+}
+
+// env is what every command shares: the streams and the global flags.
+type env struct {
+	Streams
+	format     string
+	explain    bool
+	catalogues []string
+	exact      bool
+	draws      int
+	seed       uint64
+
+	workshop *ask.Workshop
+}
+
+// usageError marks an error in the question rather than in the work.
+type usageError struct{ err error }
+
+func (u usageError) Error() string { return u.err.Error() }
+func (u usageError) Unwrap() error { return u.err }
+
+func usage(err error) error {
+	if err == nil {
+		return nil
+	}
+	return usageError{err}
+}
+
+// Main runs the program and returns its exit code.
+func Main(args []string, s Streams) int {
+	e := &env{Streams: s}
+	root := newRoot(e)
+	root.SetArgs(args)
+	root.SetIn(s.In)
+	root.SetOut(s.Out)
+	root.SetErr(s.Err)
+	err := root.Execute()
+	if err == nil {
+		return ExitOK
+	}
+	code := exitCode(err)
+	fmt.Fprintf(s.Err, "mullwright: %s\n", oneLine(err))
+	return code
+}
+
+// exitCode tells a question that was not understood from work that failed.
+func exitCode(err error) int {
+	var (
+		u       usageError
+		field   *ask.FieldError
+		unknown *shelf.UnknownError
+		ambig   *shelf.AmbiguousError
+		faults  strict.Faults
+	)
+	switch {
+	case errors.As(err, &u), errors.As(err, &field), errors.As(err, &unknown), errors.As(err, &ambig), errors.As(err, &faults):
+		return ExitUsage
+	}
+	return ExitFailure
+}
+
+// oneLine puts a flag in front of a field's name, as it was typed.
+func oneLine(err error) string {
+	var field *ask.FieldError
+	if errors.As(err, &field) && field.Field != "pigment" {
+		return strings.Replace(err.Error(), field.Field+": ", "--"+field.Field+": ", 1)
+	}
+	return err.Error()
+}
+
+func (e *env) sampling() formulate.Sampling {
+	return formulate.Sampling{Draws: e.draws, Seed: e.seed, Exact: e.exact}
+}
+
+// open opens the catalogues, once.
+func (e *env) open() (*ask.Workshop, error) {
+	if e.workshop != nil {
+		return e.workshop, nil
+	}
+	w, err := ask.Open(e.ConfigDir, e.catalogues)
+	if err != nil {
+		return nil, err
+	}
+	e.workshop = w
+	return w, nil
+}
+
+// width is the line length to write at.
+func (e *env) width() int {
+	if e.Width <= 0 {
+		return render.Width
+	}
+	return min(max(e.Width, 50), 100)
+}
+
+// write sends a result out in the format asked for.
+func (e *env) write(sheet *render.Sheet, view any) error {
+	return render.Write(e.Out, render.Format(e.format), e.width(), sheet, view)
+}
+
+// given reports whether a command got nothing at all, so that it can show its
+// help instead of complaining.
+func given(cmd *cobra.Command, args []string) bool {
+	return len(args) > 0 || cmd.Flags().NFlag() > 0
+}

@@ -1,0 +1,87 @@
+package cli
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"mullwright/cmd/mullwright/internal/ask"
+)
+
+// isFormula reports whether an argument names a formula file rather than a
+// material.
+func isFormula(arg string) bool { return strings.HasSuffix(arg, ".toml") }
+
+// fromArgs fills a question from the command line: arguments are materials, or
+// one formula file over which the flags are laid. base is where the answer
+// goes, given what the flags filled; both list the same fields.
+func fromArgs(args []string, table string, materials *[]string, base, given []ask.Field) error {
+	file := ""
+	for _, a := range args {
+		if isFormula(a) {
+			if file != "" {
+				return usage(fmt.Errorf("two formula files are given, %s and %s; give one", file, a))
+			}
+			file = a
+			continue
+		}
+		*materials = append(*materials, a)
+	}
+	if err := ask.Conflicts(given); err != nil {
+		return usage(err)
+	}
+	if file != "" {
+		text, err := ask.ReadFile(file)
+		if err != nil {
+			return err
+		}
+		if err := ask.Load(file, text, table, base); err != nil {
+			return err
+		}
+	}
+	ask.Override(base, given)
+	return nil
+}
+
+// saveFormula writes the question to a file that does not exist yet.
+func saveFormula(path, table string, fields []ask.Field) error {
+	text, err := ask.Save(table, fields)
+	if err != nil {
+		return err
+	}
+	return writeNew(path, []byte(text))
+}
+
+// writeNew writes a file whole or not at all, and never over another.
+func writeNew(path string, data []byte) error {
+	if _, err := os.Lstat(path); err == nil {
+		return fmt.Errorf("%s is there already; it is left as it is, choose another name", path)
+	}
+	dir := filepath.Dir(path)
+	tmp, err := os.CreateTemp(dir, ".mullwright-*")
+	if err != nil {
+		return fmt.Errorf("%s cannot be written: %w", path, err)
+	}
+	defer os.Remove(tmp.Name())
+	if _, err = tmp.Write(data); err == nil {
+		err = tmp.Chmod(0o644)
+	}
+	if err == nil {
+		err = tmp.Sync()
+	}
+	if cerr := tmp.Close(); err == nil {
+		err = cerr
+	}
+	if err != nil {
+		return fmt.Errorf("%s cannot be written: %w", path, err)
+	}
+	// A link, unlike a rename, fails where the name has been taken meanwhile.
+	if err := os.Link(tmp.Name(), path); err != nil {
+		if os.IsExist(err) {
+			return fmt.Errorf("%s is there already; it is left as it is, choose another name", path)
+		}
+		return os.Rename(tmp.Name(), path)
+	}
+	return nil
+}

@@ -1,0 +1,96 @@
+package cli
+
+import (
+	"fmt"
+	"runtime/debug"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"mullwright/cmd/mullwright/internal/render"
+)
+
+func newRoot(e *env) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "mullwright",
+		Short: "Oil paint, watercolour and ink from dry pigment, weighed and sourced",
+		Long: `Mullwright turns a jar of dry pigment into a weighing card: how much oil to
+pour first and in what steps, how big a mull the slab and the tubes want, what
+to do when a paste took too much oil, how far a paint may be thinned, and how
+the same pigment goes into gum or ink. Every answer is a range with its sources;
+your own tests narrow it.
+
+Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
+		Example: `  mullwright mull prussian-blue --tubes 3x40ml
+  mullwright mull ultramarine-blue --pigment-mass 50g --oil walnut-oil --explain
+  mullwright pigments blue`,
+		Version:       version(),
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		PersistentPreRunE: func(cmd *cobra.Command, args []string) error {
+			for _, f := range render.Formats() {
+				if e.format == f {
+					return nil
+				}
+			}
+			return usage(fmt.Errorf("--format: %q is not a format; accepted: %s", e.format, strings.Join(render.Formats(), ", ")))
+		},
+		RunE: func(cmd *cobra.Command, args []string) error { return cmd.Help() },
+	}
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return usage(fmt.Errorf("%w; see 'mullwright %s --help'", err, strings.TrimPrefix(cmd.CommandPath(), "mullwright ")))
+	})
+	f := root.PersistentFlags()
+	f.StringVar(&e.format, "format", string(render.Text), "how to answer: "+strings.Join(render.Formats(), ", "))
+	f.BoolVar(&e.explain, "explain", false, "show the derivation: each equation with its numbers and source")
+	f.StringArrayVar(&e.catalogues, "catalogue", nil, "a catalogue file of your own; repeat for more")
+	f.BoolVar(&e.exact, "exact", false, "one answer at the typical values instead of ranges")
+	f.IntVar(&e.draws, "draws", 0, "how many draws make a range (default 2048)")
+	f.Uint64Var(&e.seed, "seed", 0, "seed of the draws (default 1)")
+
+	root.AddGroup(&cobra.Group{ID: "make", Title: "At the slab:"}, &cobra.Group{ID: "look", Title: "Looking things up:"}, &cobra.Group{ID: "own", Title: "Your own measurements:"}, &cobra.Group{ID: "tool", Title: "The tool itself:"})
+	root.SetHelpCommandGroupID("tool")
+	root.SetCompletionCommandGroupID("tool")
+	for _, build := range commands {
+		root.AddCommand(build(e))
+	}
+	for _, c := range root.Commands() {
+		inArgs(c)
+	}
+	return root
+}
+
+// commands lists every command, in the order of help within its group.
+var commands = []func(*env) *cobra.Command{
+	newMull,
+	newPigments,
+	newMedia,
+}
+
+// inArgs makes a wrong number of arguments a usage error.
+func inArgs(c *cobra.Command) {
+	if check := c.Args; check != nil {
+		c.Args = func(cmd *cobra.Command, args []string) error { return usage(check(cmd, args)) }
+	} else if !c.HasSubCommands() {
+		return
+	} else {
+		c.Args = func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return usage(fmt.Errorf("unknown command %q for %q", args[0], cmd.CommandPath()))
+			}
+			return nil
+		}
+	}
+	for _, sub := range c.Commands() {
+		inArgs(sub)
+	}
+}
+
+// version comes from the build.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" {
+		return "unknown"
+	}
+	return info.Main.Version
+}

@@ -1,0 +1,94 @@
+package render
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"mullwright/formulate/evidence"
+	"mullwright/formulate/quantity"
+)
+
+// Digits prints a number to significant figures without an exponent where
+// people would not write one: 0.0123, 4.56, 123, 12300.
+func Digits(v float64, figures int) string {
+	if v == 0 {
+		return "0"
+	}
+	places := figures - 1 - int(math.Floor(math.Log10(math.Abs(v))))
+	if places < 0 {
+		p := math.Pow(10, float64(-places))
+		return strconv.FormatFloat(math.Round(v/p)*p, 'f', 0, 64)
+	}
+	if places > 9 {
+		return strconv.FormatFloat(v, 'g', figures, 64)
+	}
+	return strconv.FormatFloat(v, 'f', places, 64)
+}
+
+// Places prints a number to a fixed number of decimal places.
+func Places(v float64, places int) string {
+	s := strconv.FormatFloat(v, 'f', places, 64)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
+// OnScale prints a mass to the decimals of the balance.
+func OnScale(m, division quantity.Mass) string {
+	if division <= 0 {
+		return Digits(float64(m), 3) + " g"
+	}
+	places := max(0, int(math.Ceil(-math.Log10(float64(division))-1e-9)))
+	return Places(float64(m), places) + " g"
+}
+
+// Range prints "typical unit (low–high)", or the value alone where the range
+// has no width at the digits shown.
+func Range[Q quantity.Real](r evidence.Range[Q], scale float64, figures int, unit string) string {
+	lo, mid, hi := float64(r.Low)*scale, float64(r.Typical)*scale, float64(r.High)*scale
+	places := placesFor(mid, figures)
+	a, b, c := rounded(lo, places), rounded(mid, places), rounded(hi, places)
+	text := b
+	if unit != "" {
+		text += " " + unit
+	}
+	if a == c {
+		return text
+	}
+	return text + " (" + a + "–" + c + ")"
+}
+
+// placesFor is how many decimals show the figures of a typical value; negative
+// for tens and hundreds.
+func placesFor(v float64, figures int) int {
+	if v == 0 {
+		return figures - 1
+	}
+	return min(figures-1-int(math.Floor(math.Log10(math.Abs(v)))), 9)
+}
+
+func rounded(v float64, places int) string {
+	if places < 0 {
+		p := math.Pow(10, float64(-places))
+		return Places(math.Round(v/p)*p, 0)
+	}
+	return Places(v, places)
+}
+
+// Numbers makes the full-precision value behind a range.
+func Numbers[Q quantity.Real](r evidence.Range[Q], scale float64, unit string) *Value {
+	return &Value{Low: float64(r.Low) * scale, Typical: float64(r.Typical) * scale, High: float64(r.High) * scale, Unit: unit}
+}
+
+// RangeField is a field with both faces of a range.
+func RangeField[Q quantity.Real](label string, r evidence.Range[Q], scale float64, figures int, unit, note string) Field {
+	return Field{Label: label, Text: Range(r, scale, figures, unit), Note: note, Value: Numbers(r, scale, unit)}
+}
+
+// full prints a number so that it reads back as the same number.
+func full(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+
+// Full prints a number at full precision, for CSV.
+func Full[Q quantity.Real](v Q) string { return full(float64(v)) }
