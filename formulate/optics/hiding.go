@@ -58,7 +58,7 @@ func HidingThickness(c Constants, white Reflectance, want ContrastRatio) (Films,
 		return 0, fmt.Errorf("white ground of reflectance %g: want more than 0 and at most 1", float64(white))
 	}
 	if !(c.S > 0) || !(c.K >= 0) {
-		return 0, fmt.Errorf("K %g and S %g: a film that scatters nothing has no contrast ratio to reach", float64(c.K), float64(c.S))
+		return 0, fmt.Errorf("coefficients K %g and S %g: a film that scatters nothing has no contrast ratio to reach", float64(c.K), float64(c.S))
 	}
 	reached := func(x float64) bool {
 		cr, err := FilmContrast(c, Films(x), white)

@@ -78,7 +78,12 @@ func Film(c Constants, x Films) Layer {
 		sinhc = -math.Expm1(-2*alpha) / (2 * alpha)
 	}
 	d := cosh + float64((p+q)*sinhc)
-	return Layer{R: Reflectance(p * sinhc / d), T: Transmittance(math.Exp(-alpha) / d)}
+	return even(p*sinhc/d, math.Exp(-alpha)/d)
+}
+
+// even is a layer alike from both sides.
+func even(r, t float64) Layer {
+	return Layer{R: Reflectance(r), Under: Reflectance(r), T: Transmittance(t)}
 }
 
 // OverGroundRelation is the reflectance of a film seen over a ground.
@@ -92,38 +97,42 @@ var OverGroundRelation = trace.Relation{
 //
 //	R = R₀ + T²·Rg/(1 − R₀·Rg)
 //
-// which for one film equals Kubelka's [1 − Rg(a − b·coth bSX)]/[a − Rg +
-// b·coth bSX]. Source: Kubelka, JOSA 44, 1954.
+// the R₀ below the line being the one from below. For one film it equals
+// Kubelka's [1 − Rg(a − b·coth bSX)]/[a − Rg + b·coth bSX]. Source: Kubelka,
+// JOSA 44, 1954.
 func OverGround(l Layer, ground Reflectance) Reflectance {
-	r, t, g := float64(l.R), float64(l.T), float64(ground)
-	d := 1 - float64(r*g)
+	t, g := float64(l.T), float64(ground)
+	d := 1 - float64(l.Under)*g
 	if d <= 0 { // a perfect mirror over a perfect mirror
 		return 1
 	}
-	return Reflectance(r + t*t*g/d)
+	return l.R + Reflectance(t*t*g/d)
 }
 
 // StackRelation is the rule for two layers in contact.
 var StackRelation = trace.Relation{
 	Name:     "two layers",
-	Equation: "R = R₁ + T₁²·R₂/(1 − R₁·R₂), T = T₁·T₂/(1 − R₁·R₂)",
+	Equation: "R = R₁ + T₁²·R₂/(1 − R₁'·R₂), T = T₁·T₂/(1 − R₁'·R₂), R₁' from below",
 	Source:   "Kubelka (1954)",
 }
 
 // Stack returns the layer that an upper and a lower layer make together:
 //
-//	R = R₁ + T₁²·R₂/(1 − R₁·R₂), T = T₁·T₂/(1 − R₁·R₂)
+//	R = R₁ + T₁²·R₂/(1 − R₁'·R₂), T = T₁·T₂/(1 − R₁'·R₂)
 //
-// Seen from above. The layers are in optical contact: no air between, no step
-// in refractive index. Source: Kubelka, JOSA 44, 1954.
+// R₁' being the upper layer's reflectance from below. The layers are in optical
+// contact: no air between, no step in refractive index. Source: Kubelka, JOSA
+// 44, 1954.
 func Stack(upper, lower Layer) Layer {
-	d := 1 - float64(upper.R)*float64(lower.R)
+	d := 1 - float64(upper.Under)*float64(lower.R)
 	if d <= 0 {
-		return Layer{R: 1}
+		return Layer{R: 1, Under: 1}
 	}
+	upturned := Layer{R: lower.Under, Under: lower.R, T: lower.T}
 	return Layer{
-		R: OverGround(upper, lower.R),
-		T: Transmittance(float64(upper.T) * float64(lower.T) / d),
+		R:     OverGround(upper, lower.R),
+		Under: OverGround(upturned, upper.Under),
+		T:     Transmittance(float64(upper.T) * float64(lower.T) / d),
 	}
 }
 
@@ -135,7 +144,7 @@ var ConstantsOfLayerRelation = trace.Relation{
 }
 
 // ConstantsOfLayer returns K and S, per film of the thickness measured, of a
-// layer whose R₀ and T are known. It is the inverse of [Film] at X = 1:
+// even layer whose R₀ and T are known. It is the inverse of [Film] at X = 1:
 //
 //	cosh α = (1 − R₀² + T²)/(2T)
 //	S = (R₀/T)·α/sinh α,  K = [(1 − R₀)² − T²]/(2T)·α/sinh α
@@ -188,5 +197,5 @@ func LayerOverTwoGrounds(overDark, overLight, dark, light Reflectance) (Layer, e
 	if r0 < -noise || t2 < -noise || max(r0, 0)+math.Sqrt(max(t2, 0)) > 1+noise {
 		return Layer{}, fmt.Errorf("film reads %g over a ground of %g and %g over one of %g: no film of the two-flux model does that", rb, gb, rw, gw)
 	}
-	return Layer{R: Reflectance(max(r0, 0)), T: Transmittance(math.Sqrt(max(t2, 0)))}, nil
+	return even(max(r0, 0), math.Sqrt(max(t2, 0))), nil
 }

@@ -40,9 +40,12 @@ func (c Constants) Ratio() (ratio AbsorptionRatio, ok bool) {
 	return AbsorptionRatio(float64(c.K) / float64(c.S)), true
 }
 
-// A Layer is one film as light meets it: what it gives back over perfect black
-// and what it lets through.
+// A Layer is a film, or several in contact, as light meets it: what it gives
+// back over perfect black, seen from above and from below, and what it lets
+// through, which is the same both ways (Kubelka, 1954). For one even film both
+// reflectances are R₀.
 type Layer struct {
-	R Reflectance
-	T Transmittance
+	R     Reflectance
+	Under Reflectance
+	T     Transmittance
 }
