@@ -21,10 +21,11 @@ const (
 
 // A Step is a body with a name, as wide as the word is.
 type Step struct {
-	Name               string // empty for a bare ratio
-	Low, Typical, High Body
-	Feel               string // what the paste does under the knife
-	Basis              string // what the number rests on
+	Name               string         // empty for a bare ratio
+	Low, Typical, High Body           // of pigments at large: 10th, 50th, 90th percentile
+	Oil                quantity.Ratio // share of the oil of tube colour; 0 for a bare ratio
+	Feel               string         // what the paste does under the knife
+	Basis              string         // what the number rests on
 }
 
 // PVCAtBodyRelation is the pigment's share of the paste at a body.

@@ -7,122 +7,134 @@ import (
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
+	"mullwright/formulate/trace"
 )
-
-// A Pigment is what is known of one pigment's thirst for oil.
-type Pigment struct {
-	Density evidence.Distribution[quantity.Density]
-	Oil     evidence.Distribution[quantity.AbsorptionVolume] // by Method; zero: none known
-	Method  material.Method
-	Group   Group
-	// Published lists artists' demand published for the pigment itself.
-	Published []material.DemandReading
-}
 
 // An Evidence says how much one piece of evidence weighs in a demand.
 type Evidence struct {
-	Source string // key of a source, or Foretold
-	Middle quantity.Absorption
-	Weight quantity.Ratio // the weights of one pigment sum to 1
+	Source string              // key of a source, or [Foretold]
+	Middle quantity.Absorption // at tube colour
+	Weight quantity.Ratio      // the weights of one pigment sum to 1
 }
 
 // Foretold stands for the model where a source would be named.
 const Foretold = "foretold from oil absorption"
+
+// An OilBasis says what a model's oil absorption rests on.
+type OilBasis string
+
+const (
+	ByRubOut    OilBasis = "oil absorption by rub-out"
+	ByUnstated  OilBasis = "oil absorption by a method not stated, taken as rub-out"
+	ByOtherTest OilBasis = "oil absorption by another test than the rub-out"
+	FromDemand  OilBasis = "no oil absorption known; inferred from published artists' demand"
+	Unknown     OilBasis = "neither oil absorption nor artists' demand known"
+)
+
+// leastSigma keeps a demand from looking sharper than any weighing is, 5 per
+// cent. Common practice: duplicate rub-outs are repeated if they differ by more.
+const leastSigma = 0.05
 
 // A DemandModel gives the oil of a paste of one pigment at any body. It is made
 // once and read for every draw.
 type DemandModel struct {
 	oil       evidence.Distribution[quantity.AbsorptionVolume]
 	basis     OilBasis
-	intercept float64 // of ln(oil volume per pigment volume) foretold
+	family    FamilyEffect
 	foretold  float64 // weight of the foretold demand
-	published float64 // mean ln ml/100g of the published demand
+	published float64 // mean of ln(ml oil per 100 g) of the published demand
 	sigma     float64 // log spread beside that of the oil absorption
 	evidence  []Evidence
 }
 
-// OilBasis says what a model's oil absorption rests on.
-type OilBasis string
-
-const (
-	ByRubOut     OilBasis = "oil absorption by rub-out"
-	ByUnstated   OilBasis = "oil absorption by a method not stated, taken as rub-out"
-	ByOtherTest  OilBasis = "oil absorption by another test than the rub-out"
-	FromDemand   OilBasis = "oil absorption inferred from published artists' demand"
-	NoOilKnown   OilBasis = "no oil absorption and no demand known"
-	minimumSigma          = 0.05
-)
-
-// NewDemandModel weighs the evidence for one pigment.
-func NewDemandModel(p Pigment) DemandModel {
-	m := DemandModel{oil: p.Oil, basis: basisOf(p), intercept: coefficients.intercept(p.Group)}
-	groups := byAuthority(p.Published)
-	if m.basis == NoOilKnown {
+// NewDemandModel weighs the evidence for one pigment: its density, its oil
+// absorption and the test that rests on, its family, and the artists' demand
+// published for it. An oil absorption that is not known is inferred from the
+// demand; see [DemandModel.Basis].
+func NewDemandModel(density evidence.Distribution[quantity.Density], oil evidence.Distribution[quantity.AbsorptionVolume],
+	method material.Method, family Family, published []material.DemandReading) DemandModel {
+	authorities := byAuthority(published)
+	m := DemandModel{oil: oil, family: fitted.family(family), basis: basisOf(oil.Known(), method, len(authorities) > 0 && density.Known())}
+	if m.basis == Unknown {
 		return m
 	}
-	if m.basis == FromDemand {
-		m.oil = oilFromDemand(groups, p)
-	}
-	density := float64(p.Density.Median)
-	foretold := m.lnForetold(m.oil.Median, density)
-	misfit := coefficients.Misfit * coefficients.Misfit
-	between, mean := spread(groups)
-	k := float64(len(groups))
-	precision := k/between + 1/misfit
-	if m.basis == FromDemand { // the foretold figure would be the published one again
-		precision = k / between
-		misfit = math.Inf(1)
-	}
-	m.foretold = 1 / misfit / precision
+	lnDensity := math.Log(float64(density.Median) / 100) // ln of pigment volume units to mass units
+	mean, between := meanAndSpread(authorities)
+	k := float64(len(authorities))
 	m.published = mean
-	total := 1/precision + between
-	share := m.foretold * coefficients.Slope * m.oil.Sigma
-	m.sigma = math.Sqrt(max(total-share*share, minimumSigma*minimumSigma))
-	if m.foretold > 0 {
-		m.evidence = append(m.evidence, Evidence{Foretold, grams(foretold), quantity.Ratio(m.foretold)})
+	precision := k / between
+	if m.basis == FromDemand {
+		m.oil = m.inferOil(mean+lnDensity, between/k, density.Median)
+	} else {
+		x := math.Log(oilPerPigment(oil.Median, density.Median))
+		own := 1 / fitted.variance(m.family, x)
+		precision += own
+		m.foretold = own / precision
+		m.evidence = append(m.evidence, Evidence{Foretold, grams(lnForetold(m.family, x) - lnDensity), quantity.Ratio(m.foretold)})
 	}
-	for _, g := range groups {
-		m.evidence = append(m.evidence, Evidence{g.source, grams(g.mean), quantity.Ratio(1 / between / precision)})
+	for _, a := range authorities {
+		m.evidence = append(m.evidence, Evidence{a.source, grams(a.mean), quantity.Ratio(1 / between / precision)})
 	}
+	lot := m.foretold * fitted.Slope * m.oil.Sigma
+	m.sigma = math.Sqrt(max(1/precision+between-lot*lot, leastSigma*leastSigma))
 	return m
 }
 
-func basisOf(p Pigment) OilBasis {
+func basisOf(oilKnown bool, method material.Method, demandKnown bool) OilBasis {
 	switch {
-	case !p.Oil.Known() && len(byAuthority(p.Published)) == 0:
-		return NoOilKnown
-	case !p.Oil.Known():
-		return FromDemand
-	case p.Method == material.RubOut:
+	case oilKnown && method == material.RubOut:
 		return ByRubOut
-	case p.Method == material.Unstated:
+	case oilKnown && (method == material.Unstated || method == ""):
 		return ByUnstated
+	case oilKnown:
+		return ByOtherTest
+	case demandKnown:
+		return FromDemand
 	}
-	return ByOtherTest
+	return Unknown
 }
 
-// lnForetold is the foretold demand as ln(ml/100g).
-func (m *DemandModel) lnForetold(oil quantity.AbsorptionVolume, density float64) float64 {
-	return m.intercept + coefficients.Slope*math.Log(float64(oil)*density/100) - math.Log(density/100)
+// inferOil turns the model round: the oil absorption of which this demand is
+// the most likely, with the spread it leaves. The pigments of the fit are the
+// prior, without which a flat slope would say nothing: ln r about its mean.
+func (m *DemandModel) inferOil(lnDemand, variance float64, density quantity.Density) evidence.Distribution[quantity.AbsorptionVolume] {
+	noise := fitted.variance(m.family, fitted.RubOutMean) + variance
+	prior := fitted.RubOutSpread * fitted.RubOutSpread
+	gain := prior * fitted.Slope / (fitted.Slope*fitted.Slope*prior + noise)
+	ln := fitted.RubOutMean + gain*(lnDemand-lnForetold(m.family, fitted.RubOutMean))
+	return evidence.Distribution[quantity.AbsorptionVolume]{
+		Median: perHundred(math.Exp(ln), density),
+		Sigma:  math.Sqrt(prior * (1 - gain*fitted.Slope)),
+	}
 }
 
+// grams turns ln(ml per 100 g) into g of linseed oil per 100 g.
 func grams(lnVolume float64) quantity.Absorption {
 	return quantity.AbsorptionVolume(math.Exp(lnVolume)).ByMass(quantity.ReportingOilDensity)
 }
 
+// An authority is what one maker or book says of a pigment.
 type authority struct {
-	source    string
-	mean, sum float64 // of ln ml/100g
-	n         float64
+	source  string
+	mean, n float64 // of ln ml per 100 g, and of how many readings
 }
 
-// byAuthority reduces readings at tube-colour consistency to one mean for each
-// authority, in order of their names.
+// byAuthority reduces readings to one for each authority, at tube colour. A
+// ground paste counts, turned to tube colour by the fitted step, only where no
+// tube colour is published; what flows from the brush is a bound and does not
+// count, nor does a reading set aside.
 func byAuthority(readings []material.DemandReading) []authority {
+	if out := authoritiesAt(readings, material.TubeColour, 0); len(out) > 0 {
+		return out
+	}
+	return authoritiesAt(readings, material.GroundPaste, fitted.Ground)
+}
+
+func authoritiesAt(readings []material.DemandReading, consistency material.Consistency, shift float64) []authority {
 	var out []authority
 	index := map[string]int{}
 	for _, r := range readings {
-		if r.Aside != "" || r.Consistency != material.TubeColour {
+		if r.Aside != "" || r.Consistency != consistency {
 			continue
 		}
 		i, ok := index[r.Authority]
@@ -131,88 +143,123 @@ func byAuthority(readings []material.DemandReading) []authority {
 			index[r.Authority] = i
 			out = append(out, authority{source: r.Source})
 		}
-		out[i].sum += math.Log(float64(r.Middle().ByVolume(quantity.ReportingOilDensity)))
-		out[i].n++
-		out[i].mean = out[i].sum / out[i].n
+		a := &out[i]
+		ln := math.Log(float64(r.Middle().ByVolume(quantity.ReportingOilDensity))) - shift
+		a.n++
+		a.mean += (ln - a.mean) / a.n
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].source < out[j].source })
 	return out
 }
 
-// spread is the variance between authorities, shrunk to the common one, and
-// their mean.
-func spread(groups []authority) (variance, mean float64) {
-	k := float64(len(groups))
-	for _, g := range groups {
-		mean += g.mean / k
+// meanAndSpread is the mean over authorities and the variance between them,
+// shrunk to the common one; the common one where there are none.
+func meanAndSpread(authorities []authority) (mean, variance float64) {
+	for i, a := range authorities {
+		mean += (a.mean - mean) / float64(i+1)
 	}
 	var squares float64
-	for _, g := range groups {
-		squares += (g.mean - mean) * (g.mean - mean)
+	for _, a := range authorities {
+		squares += (a.mean - mean) * (a.mean - mean)
 	}
-	nu := coefficients.BetweenWeight
-	common := coefficients.Between * coefficients.Between
-	return (squares + nu*common) / (max(k-1, 0) + nu), mean
-}
-
-// oilFromDemand turns the fit round: the oil absorption that would foretell the
-// published demand, as uncertain as both.
-func oilFromDemand(groups []authority, p Pigment) evidence.Distribution[quantity.AbsorptionVolume] {
-	density := float64(p.Density.Median)
-	between, mean := spread(groups)
-	ln := (mean + math.Log(density/100) - coefficients.intercept(p.Group)) / coefficients.Slope
-	variance := (between/float64(len(groups)) + coefficients.Misfit*coefficients.Misfit) / (coefficients.Slope * coefficients.Slope)
-	return evidence.Distribution[quantity.AbsorptionVolume]{
-		Median: quantity.AbsorptionVolume(math.Exp(ln) * 100 / density),
-		Sigma:  math.Sqrt(variance),
-	}
+	free := max(float64(len(authorities)-1), 0)
+	common := fitted.Between * fitted.Between
+	return mean, (squares + fitted.BetweenWeight*common) / (free + fitted.BetweenWeight)
 }
 
 // Known reports whether the model can answer.
-func (m DemandModel) Known() bool { return m.basis != NoOilKnown && m.basis != "" }
+func (m *DemandModel) Known() bool { return m.basis != Unknown && m.basis != "" }
 
 // Basis says what the oil absorption rests on.
-func (m DemandModel) Basis() OilBasis { return m.basis }
+func (m *DemandModel) Basis() OilBasis { return m.basis }
 
-// Evidence lists what the demand rests on and how much each piece weighs.
-func (m DemandModel) Evidence() []Evidence { return m.evidence }
+// Evidence lists what the demand at tube colour rests on and how much each
+// piece weighs.
+func (m *DemandModel) Evidence() []Evidence { return append([]Evidence(nil), m.evidence...) }
 
-// OilAbsorption is the oil absorption of one draw.
-func (m *DemandModel) OilAbsorption(zOil float64) quantity.AbsorptionVolume { return m.oil.At(zOil) }
+// Absorption is the oil absorption in use: the one given, or the one inferred.
+func (m *DemandModel) Absorption() evidence.Distribution[quantity.AbsorptionVolume] { return m.oil }
 
-// OilAt is the liquid per 100 g of pigment that brings the paste to a body, for
-// one draw: zOil moves the lot's oil absorption, zDemand everything else about
-// its demand. With both 0 it is the point answer.
+// CombineRelation is the random-effects mean of foretold and published demand.
+var CombineRelation = trace.Relation{
+	Name:     "artists' demand, foretold and published together",
+	Equation: "ln D = w·ln Dforetold + (1 − w)·mean ln Dpublished, w = (1/v)/(1/v + k/τ²)",
+	Source:   "random-effects model on the log scale; v and τ fitted, see the package documentation",
+}
+
+// StepRelation is the oil of a named step beside that of tube colour.
+var StepRelation = trace.Relation{
+	Name:     "oil of a named body",
+	Equation: "Dv = D·k",
+	Source:   "k: see the step's basis",
+}
+
+// BodyOilRelation is the oil of a body given as a ratio.
+var BodyOilRelation = trace.Relation{
+	Name:     "oil of a body given as a ratio",
+	Equation: "Dv = (100/ρp)·((1 + OAv·ρp/100)/b − 1)",
+	Source:   "definition of body with the critical PVC form",
+}
+
+// OilAt is the volume of liquid per 100 g of pigment that brings a paste to a
+// body, for one draw: zOil moves the lot's oil absorption and zDemand all else
+// about its demand. With both 0 it is the point answer.
+//
+// A name asks for a consistency: the demand at tube colour, foretold and
+// published, times the step's share. A ratio asks for a pigment volume fraction
+// b·CPVC, which the oil absorption alone decides; at 1 it is the rub-out.
 func (m *DemandModel) OilAt(target Step, density quantity.Density, zOil, zDemand float64) quantity.AbsorptionVolume {
+	return m.oilAt(target, density, zOil, zDemand, nil, "")
+}
+
+// Explain notes how [DemandModel.OilAt] comes to its point answer.
+func (m *DemandModel) Explain(tr *trace.Tracer, of string, target Step, density quantity.Density) {
+	m.oilAt(target, density, 0, 0, tr, of)
+}
+
+func (m *DemandModel) oilAt(target Step, density quantity.Density, zOil, zDemand float64, tr *trace.Tracer, of string) quantity.AbsorptionVolume {
 	oil := m.oil.At(zOil)
-	rubOut := oilPerPigment(oil, density)
-	asked := (1+rubOut)/float64(target.Typical) - 1
 	if target.Name == "" {
-		return perHundred(asked, density)
+		out := bodyOil(target.Typical, oil, density)
+		if tr.On() {
+			tr.Note(BodyOilRelation, of, trace.T("Dv", out, "ml/100g"),
+				trace.T("b", target.Typical, ""), trace.T("OAv", oil, "ml/100g"), trace.T("ρp", density, "g/ml"))
+		}
+		return out
 	}
-	tube := m.tubeColour(oil, density, zDemand)
-	common := (1+rubOut)/float64(tubeColourBody) - 1
-	k := 1.0
-	if target.Typical > tubeColourBody {
-		k = max(math.Log(tube/rubOut)/math.Log(common/rubOut), leastBend)
+	tube := m.tubeColour(oil, density, zDemand, tr, of)
+	out := tube * quantity.AbsorptionVolume(target.Oil)
+	if tr.On() {
+		tr.Note(StepRelation, of+", "+target.Name, trace.T("Dv", out, "ml/100g"),
+			trace.T("D", tube, "ml/100g"), trace.T("k", target.Oil, ""))
 	}
-	return perHundred(tube*math.Pow(asked/common, k), density)
+	return out
 }
 
-// tubeColour is ml of oil per ml of pigment at the consistency of tube colour.
-func (m *DemandModel) tubeColour(oil quantity.AbsorptionVolume, density quantity.Density, zDemand float64) float64 {
-	ln := (1-m.foretold)*m.published + m.sigma*zDemand
+// bodyOil is the oil of a body given as a ratio, none where even the dry powder
+// would be softer.
+func bodyOil(b Body, oil quantity.AbsorptionVolume, density quantity.Density) quantity.AbsorptionVolume {
+	return max(0, DemandAtPVC(PVCAtBody(b, CriticalPVC(oil, density)), density))
+}
+
+// tubeColour is the demand at tube colour.
+func (m *DemandModel) tubeColour(oil quantity.AbsorptionVolume, density quantity.Density, zDemand float64, tr *trace.Tracer, of string) quantity.AbsorptionVolume {
+	ln := m.sigma * zDemand
 	if m.foretold > 0 {
-		ln += m.foretold * m.lnForetold(oil, float64(density))
+		rubOut := oilPerPigment(oil, density)
+		perPigment := lnForetold(m.family, math.Log(rubOut))
+		foretold := perPigment - math.Log(float64(density)/100)
+		ln += m.foretold * foretold
+		if tr.On() {
+			tr.Note(ForetellRelation, of, trace.T("d", quantity.Ratio(math.Exp(perPigment)), ""), trace.T("r", quantity.Ratio(rubOut), ""),
+				trace.T("a", quantity.Ratio(fitted.Intercept), ""), trace.T("b", quantity.Ratio(fitted.Slope), ""), trace.T("g", quantity.Ratio(m.family.Effect), ""))
+		}
 	}
-	return math.Exp(ln) * float64(density) / 100
+	ln += (1 - m.foretold) * m.published
+	out := quantity.AbsorptionVolume(math.Exp(ln))
+	if tr.On() {
+		tr.Note(CombineRelation, of, trace.T("D", out, "ml/100g"), trace.T("w", quantity.Ratio(m.foretold), ""),
+			trace.T("Dpublished", quantity.AbsorptionVolume(math.Exp(m.published)), "ml/100g"))
+	}
+	return out
 }
-
-func perHundred(oilPerPigment float64, density quantity.Density) quantity.AbsorptionVolume {
-	return quantity.AbsorptionVolume(100 * oilPerPigment / float64(density))
-}
-
-const (
-	tubeColourBody Body = 0.75
-	leastBend           = 0.5
-)

@@ -1,9 +1,31 @@
 package absorption
 
-// steps are provisional until the fit stands.
+import (
+	"math"
+
+	"mullwright/formulate/evidence"
+	"mullwright/formulate/quantity"
+)
+
+// The named bodies. Each is a share of the oil of tube colour; its body follows
+// for a common pigment, the mean of the fit without a family's shift.
 var steps = [...]Step{
-	{"stiff", 0.85, 0.92, 1.00, "stands in crumbs that press together like putty", "common practice"},
-	{"buttery", 0.60, 0.75, 0.90, "stands in peaks under the knife, spreads like butter", "common practice"},
-	{"soft", 0.50, 0.60, 0.70, "peaks bend over, levels slowly", "common practice"},
-	{"flowing", 0.35, 0.45, 0.55, "runs off the knife in a thread, levels", "common practice"},
+	step("stiff", quantity.Ratio(math.Exp(fitted.Ground)), "stands where it is put, folds under the knife like putty",
+		"fitted: ground pastes beside tube colours"),
+	step("buttery", 1, "holds a peak and spreads like butter; tube colour",
+		"fitted: published artists' paints"),
+	step("soft", quantity.Ratio(math.Exp(fitted.Flowing/2)), "peaks bend over, drags without effort",
+		"common practice: half way from buttery to flowing"),
+	step("flowing", quantity.Ratio(math.Exp(fitted.Flowing)), "runs off the knife in a ribbon and levels",
+		"fitted: brush-ready beside paste in one handbook, three pigments"),
+}
+
+func step(name string, oil quantity.Ratio, feel, basis string) Step {
+	rubOut := math.Exp(fitted.RubOutMean)
+	spread := math.Sqrt(fitted.variance(fitted.Unknown, fitted.RubOutMean) + fitted.Between*fitted.Between)
+	at := func(z float64) Body {
+		d := math.Exp(lnForetold(FamilyEffect{}, fitted.RubOutMean)+spread*z) * float64(oil)
+		return Body((1 + rubOut) / (1 + d))
+	}
+	return Step{Name: name, Low: at(evidence.Z90), Typical: at(0), High: at(-evidence.Z90), Oil: oil, Feel: feel, Basis: basis}
 }
