@@ -50,7 +50,8 @@ func NewIngredient(m *material.Material) (Ingredient, error) {
 
 func (in *Ingredient) prepare() {
 	in.Demand = absorption.NewDemandModel(absorption.Pigment{
-		Density: in.Density, Oil: in.Absorption, Method: in.Method, Published: in.Material.ArtistsDemand,
+		Density: in.Density, Oil: in.Absorption, Method: in.Method,
+		Family: absorption.FamilyOf(in.Material), Published: in.Material.ArtistsDemand,
 	})
 }
 

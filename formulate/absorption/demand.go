@@ -47,26 +47,33 @@ type DemandModel struct {
 	evidence  []Evidence
 }
 
-// NewDemandModel weighs the evidence for one pigment: its density, its oil
-// absorption and the test that rests on, its family, and the artists' demand
-// published for it. An oil absorption that is not known is inferred from the
-// demand; see [DemandModel.Basis].
-func NewDemandModel(density evidence.Distribution[quantity.Density], oil evidence.Distribution[quantity.AbsorptionVolume],
-	method material.Method, family Family, published []material.DemandReading) DemandModel {
-	authorities := byAuthority(published)
-	m := DemandModel{oil: oil, family: fitted.family(family), basis: basisOf(oil.Known(), method, len(authorities) > 0 && density.Known())}
+// A Pigment is what is known of one pigment's thirst for oil.
+type Pigment struct {
+	Density evidence.Distribution[quantity.Density]
+	Oil     evidence.Distribution[quantity.AbsorptionVolume] // zero: none known
+	Method  material.Method                                  // of the test Oil rests on
+	Family  Family
+	// Published lists artists' demand published for the pigment itself.
+	Published []material.DemandReading
+}
+
+// NewDemandModel weighs the evidence for one pigment. An oil absorption that is
+// not known is inferred from the demand; see [DemandModel.Basis].
+func NewDemandModel(p Pigment) DemandModel {
+	authorities := byAuthority(p.Published)
+	m := DemandModel{oil: p.Oil, family: fitted.family(p.Family), basis: basisOf(p.Oil.Known(), p.Method, len(authorities) > 0 && p.Density.Known())}
 	if m.basis == Unknown {
 		return m
 	}
-	lnDensity := math.Log(float64(density.Median) / 100) // ln of pigment volume units to mass units
+	lnDensity := math.Log(float64(p.Density.Median) / 100) // ln of pigment volume units to mass units
 	mean, between := meanAndSpread(authorities)
 	k := float64(len(authorities))
 	m.published = mean
 	precision := k / between
 	if m.basis == FromDemand {
-		m.oil = m.inferOil(mean+lnDensity, between/k, density.Median)
+		m.oil = m.inferOil(mean+lnDensity, between/k, p.Density.Median)
 	} else {
-		x := math.Log(oilPerPigment(oil.Median, density.Median))
+		x := math.Log(oilPerPigment(p.Oil.Median, p.Density.Median))
 		own := 1 / fitted.variance(m.family, x)
 		precision += own
 		m.foretold = own / precision
@@ -177,8 +184,9 @@ func (m *DemandModel) Basis() OilBasis { return m.basis }
 // piece weighs.
 func (m *DemandModel) Evidence() []Evidence { return append([]Evidence(nil), m.evidence...) }
 
-// Absorption is the oil absorption in use: the one given, or the one inferred.
-func (m *DemandModel) Absorption() evidence.Distribution[quantity.AbsorptionVolume] { return m.oil }
+// OilAbsorption is the oil absorption of one draw: the one given, or the one
+// inferred.
+func (m *DemandModel) OilAbsorption(zOil float64) quantity.AbsorptionVolume { return m.oil.At(zOil) }
 
 // CombineRelation is the random-effects mean of foretold and published demand.
 var CombineRelation = trace.Relation{
