@@ -8,7 +8,12 @@ import (
 // DensityDistribution combines the published densities; zero where none is
 // known.
 func (m *Material) DensityDistribution() evidence.Distribution[quantity.Density] {
-	return evidence.Combine(m.Density, DensityWidth)
+	width := DensityWidth
+	switch m.Kind {
+	case Oil, Solvent, Water:
+		width = LiquidDensityWidth
+	}
+	return evidence.Combine(m.Density, width)
 }
 
 // AbsorptionDistribution combines the published oil absorptions, as
