@@ -75,102 +75,173 @@ const TwentyDropsMass quantity.Mass = 0.66
 
 // Request turns the question into a request.
 func (m *Mull) Request(w *Workshop, s formulate.Sampling) (formulate.MullRequest, error) {
-	req := formulate.MullRequest{Sampling: s}
-	if err := Conflicts(m.Fields()); err != nil {
-		return req, err
+	var req formulate.MullRequest
+	err := m.fill(&req, w, newMemo())
+	req.Sampling = s
+	return req, err
+}
+
+// memo keeps what has been read already, so that many questions on the same
+// materials read each of them once.
+type memo struct {
+	share   map[string]formulate.Share
+	portion map[string]formulate.Portion
+	target  map[string]formulate.Target
+	mass    map[string]quantity.Mass
+}
+
+func newMemo() *memo {
+	return &memo{map[string]formulate.Share{}, map[string]formulate.Portion{}, map[string]formulate.Target{}, map[string]quantity.Mass{}}
+}
+
+// memoLimit bounds each memo, whatever a file of questions holds.
+const memoLimit = 4096
+
+func remembered[V any](memo map[string]V, key string, read func() (V, error)) (V, error) {
+	if v, ok := memo[key]; ok {
+		return v, nil
+	}
+	v, err := read()
+	if err == nil && len(memo) < memoLimit {
+		memo[key] = v
+	}
+	return v, err
+}
+
+// fill turns the question into a request, using its slices again.
+func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error {
+	*req = formulate.MullRequest{Pigments: req.Pigments[:0], Extenders: req.Extenders[:0], Oils: req.Oils[:0], Waxes: req.Waxes[:0]}
+	if m.conflicting() {
+		return Conflicts(m.Fields())
 	}
 	price, err := w.readPrices(m.Prices)
 	if err != nil {
-		return req, at("price", err)
+		return at("price", err)
 	}
 	if len(m.Pigments) == 0 {
-		return req, errors.New("no pigment given: name at least one, as in prussian-blue or prussian-blue=2")
+		return errors.New("no pigment given: name at least one, as in prussian-blue or prussian-blue=2")
 	}
-	for _, text := range m.Pigments {
-		sh, err := w.share(text, w.Pigment, price)
-		if err != nil {
-			return req, at("pigment", err)
+	shares := func(field string, to *[]formulate.Share, list []string, look func(string) (formulate.Ingredient, error)) error {
+		for _, text := range list {
+			sh, err := remembered(known.share, field+text, func() (formulate.Share, error) { return w.share(text, look) })
+			if err != nil {
+				return at(field, err)
+			}
+			sh.Price = price[sh.Material.ID]
+			*to = append(*to, sh)
 		}
-		req.Pigments = append(req.Pigments, sh)
+		return nil
+	}
+	portions := func(field string, to *[]formulate.Portion, list []string, look func(string) (formulate.Ingredient, error)) error {
+		for _, text := range list {
+			p, err := remembered(known.portion, field+text, func() (formulate.Portion, error) { return w.portion(text, look) })
+			if err != nil {
+				return at(field, err)
+			}
+			p.Price = price[p.Material.ID]
+			*to = append(*to, p)
+		}
+		return nil
+	}
+	if err := shares("pigment", &req.Pigments, m.Pigments, w.Pigment); err != nil {
+		return err
 	}
 	if err := byPart(req.Pigments, m.PartsBy); err != nil {
-		return req, at("parts-by", err)
+		return at("parts-by", err)
 	}
-	for _, text := range or(m.Oils, DefaultOil) {
-		sh, err := w.share(text, w.Medium, price)
-		if err != nil {
-			return req, at("oil", err)
-		}
-		req.Oils = append(req.Oils, sh)
+	oils := m.Oils
+	if len(oils) == 0 {
+		oils = defaultOils
 	}
-	for _, text := range m.Extenders {
-		p, err := w.portion(text, w.Pigment, price)
-		if err != nil {
-			return req, at("extender", err)
-		}
-		req.Extenders = append(req.Extenders, p)
+	if err := shares("oil", &req.Oils, oils, w.Medium); err != nil {
+		return err
 	}
-	for _, text := range m.Waxes {
-		p, err := w.portion(text, w.Medium, price)
-		if err != nil {
-			return req, at("wax", err)
-		}
-		req.Waxes = append(req.Waxes, p)
+	if err := portions("extender", &req.Extenders, m.Extenders, w.Pigment); err != nil {
+		return err
+	}
+	if err := portions("wax", &req.Waxes, m.Waxes, w.Medium); err != nil {
+		return err
 	}
 	if req.Amount, err = m.amount(); err != nil {
-		return req, err
+		return err
 	}
-	if req.Target, err = m.target(); err != nil {
-		return req, err
+	if req.Target, err = remembered(known.target, m.targetKey(), m.target); err != nil {
+		return err
 	}
 	if req.Moisture, err = shareOr(m.Moisture, 0); err != nil {
-		return req, at("moisture", err)
+		return at("moisture", err)
 	}
 	if req.Loss, err = shareOr(m.Loss, 0); err != nil {
-		return req, at("loss", err)
+		return at("loss", err)
 	}
 	if m.Slab != "" {
 		if req.Slab.Width, req.Slab.Depth, err = rectangle(m.Slab); err != nil {
-			return req, at("slab", err)
+			return at("slab", err)
 		}
 	}
-	if err := req.Scale.Set(orOne(m.Scale, DefaultScale)); err != nil {
-		return req, at("scale", err)
+	mass := func(text string) func() (quantity.Mass, error) {
+		return func() (quantity.Mass, error) { return quantity.ParseMass(text) }
+	}
+	scale := orOne(m.Scale, DefaultScale)
+	if req.Scale, err = remembered(known.mass, scale, mass(scale)); err != nil {
+		return at("scale", err)
 	}
 	drops := TwentyDropsMass
 	if m.TwentyDrops != "" {
-		if err := drops.Set(m.TwentyDrops); err != nil {
-			return req, at("twenty-drops", err)
+		if drops, err = remembered(known.mass, m.TwentyDrops, mass(m.TwentyDrops)); err != nil {
+			return at("twenty-drops", err)
 		}
 	}
 	req.DropMass = drops / 20
-	return req, nil
+	return nil
 }
 
-func (w *Workshop) share(text string, look func(string) (formulate.Ingredient, error), price prices) (formulate.Share, error) {
+var defaultOils = []string{DefaultOil}
+
+// conflicting reports whether two amounts or two stiffnesses are given.
+func (m *Mull) conflicting() bool {
+	return given(m.PigmentMass, m.PaintMass, m.PaintVolume, m.OilMass, m.Tubes) > 1 || given(m.Body, m.PVC, m.ReducedPVC) > 1
+}
+
+func given(texts ...string) int {
+	n := 0
+	for _, t := range texts {
+		if t != "" {
+			n++
+		}
+	}
+	return n
+}
+
+func (m *Mull) targetKey() string {
+	if m.Knowingly {
+		return m.Body + "|" + m.PVC + "|" + m.ReducedPVC + "|!"
+	}
+	switch {
+	case m.PVC != "":
+		return m.PVC
+	case m.ReducedPVC != "":
+		return "r" + m.ReducedPVC
+	}
+	return "b" + m.Body
+}
+
+func (w *Workshop) share(text string, look func(string) (formulate.Ingredient, error)) (formulate.Share, error) {
 	name, p, err := parts(text)
 	if err != nil {
 		return formulate.Share{}, err
 	}
 	in, err := look(name)
-	if err != nil {
-		return formulate.Share{}, err
-	}
-	in.Price = price[in.Material.ID]
-	return formulate.Share{Ingredient: in, Parts: p}, nil
+	return formulate.Share{Ingredient: in, Parts: p}, err
 }
 
-func (w *Workshop) portion(text string, look func(string) (formulate.Ingredient, error), price prices) (formulate.Portion, error) {
+func (w *Workshop) portion(text string, look func(string) (formulate.Ingredient, error)) (formulate.Portion, error) {
 	name, s, err := portion(text)
 	if err != nil {
 		return formulate.Portion{}, err
 	}
 	in, err := look(name)
-	if err != nil {
-		return formulate.Portion{}, err
-	}
-	in.Price = price[in.Material.ID]
-	return formulate.Portion{Ingredient: in, Share: s}, nil
+	return formulate.Portion{Ingredient: in, Share: s}, err
 }
 
 // byPart turns parts by volume or by spoon into parts by mass.
@@ -250,13 +321,6 @@ func shareOr(text string, otherwise quantity.MassFraction) (quantity.MassFractio
 		return otherwise, nil
 	}
 	return fraction(text)
-}
-
-func or(list []string, otherwise string) []string {
-	if len(list) == 0 {
-		return []string{otherwise}
-	}
-	return list
 }
 
 func orOne(text, otherwise string) string {

@@ -147,6 +147,9 @@ func (w *Workshop) Cite(key string) string {
 type prices map[string]quantity.PricePerGram
 
 func (w *Workshop) readPrices(list []string) (prices, error) {
+	if len(list) == 0 {
+		return nil, nil
+	}
 	p := prices{}
 	for _, text := range list {
 		n, err := splitNamed(text)

@@ -36,6 +36,8 @@ type Streams struct {
 	ConfigDir string
 	// Width is the terminal's width, 0 where Out is no terminal.
 	Width int
+	// ErrTerminal is set where Err is a terminal.
+	ErrTerminal bool
 }
 
 // System is the real world.
@@ -44,6 +46,7 @@ func System() Streams {
 	if dir, err := os.UserConfigDir(); err == nil {
 		s.ConfigDir = dir
 	}
+	s.ErrTerminal = term.IsTerminal(int(os.Stderr.Fd()))
 	if w, _, err := term.GetSize(int(os.Stdout.Fd())); err == nil {
 		s.Width = w
 	}

@@ -333,7 +333,7 @@ func MaterialView(m *material.Material, cite Cite) any {
 		Values: []value{}, Statements: []statement{}, Assessed: m.Hazards.Assessed, Codes: orEmpty(m.Hazards.Codes), Overrides: orEmpty(m.Overrides),
 		Sources: sourceViews(allKeys(m), cite)}
 	for _, r := range readings(m) {
-		out.Values = append(out.Values, value(r))
+		out.Values = append(out.Values, value{r.property, r.value, r.method, r.source, r.note})
 	}
 	for _, g := range statementGroups(m) {
 		for _, st := range g.list {
