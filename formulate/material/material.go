@@ -208,7 +208,9 @@ type Material struct {
 	// film (honey, ox gall and egg yolk hold water, driers solvent); empty where
 	// all of it stays, or all of a solvent leaves.
 	NonVolatile []evidence.Reading[quantity.MassFraction] `toml:"non-volatile,omitempty"`
-	Parts       []Part                                    `toml:"parts,omitempty"` // of a made-up medium
+	// Volatile is the id of what leaves beside that share; empty for water.
+	Volatile string `toml:"volatile,omitempty"`
+	Parts    []Part `toml:"parts,omitempty"` // of a made-up medium
 	// AbsorptionDoubtful says why "the same volume of oil" may not hold for this
 	// oil; its log standard deviation is added to every demand. 0: not doubtful.
 	AbsorptionDoubtful string `toml:"absorption-doubtful,omitempty"`
