@@ -1,0 +1,24 @@
+package pigments
+
+import (
+	"embed"
+	"io/fs"
+
+	"mullwright/formulate/shelf"
+)
+
+//go:embed data
+var embedded embed.FS
+
+// New returns a shelf of the shipped pigments, to which a maker's own files
+// may be added.
+func New() *shelf.Shelf { return shelf.New("pigment", data()) }
+
+// data is the folder of entries. Its name is fixed, so opening it cannot fail.
+func data() fs.FS {
+	files, err := fs.Sub(embedded, "data")
+	if err != nil {
+		return embedded
+	}
+	return files
+}
