@@ -128,6 +128,16 @@ func Cautions(when Setting, materials ...*material.Material) []Caution {
 	return out
 }
 
+// isPairCaution reports whether a caution is about two materials meeting.
+func isPairCaution(c Caution) bool {
+	for _, r := range pairRules {
+		if r.about == c.About {
+			return true
+		}
+	}
+	return false
+}
+
 func withClass(materials []*material.Material, class material.Class) []string {
 	var ids []string
 	for _, m := range materials {
