@@ -84,7 +84,7 @@ const (
 // constant, J/(mol·K) (CODATA 2018, exact since the SI of 2019).
 const (
 	StandardGravity = 9.80665
-	GasConstant     = 8.314462618
+	GasConstant     = 8.31446261815324
 	ZeroCelsius     = 273.15 // K
 )
 
