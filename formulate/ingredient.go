@@ -51,7 +51,7 @@ func NewIngredient(m *material.Material) (Ingredient, error) {
 func (in *Ingredient) prepare() {
 	in.Demand = absorption.NewDemandModel(absorption.Pigment{
 		Density: in.Density, Oil: in.Absorption, Method: in.Method,
-		Family: absorption.FamilyOf(in.Material), Published: in.Material.ArtistsDemand,
+		Colourless: absorption.Colourless(in.Material), Published: in.Material.ArtistsDemand,
 	})
 }
 

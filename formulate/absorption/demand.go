@@ -38,9 +38,10 @@ const leastSigma = 0.05
 // A DemandModel gives the oil of a paste of one pigment at any body. It is made
 // once and read for every draw.
 type DemandModel struct {
+	fit       *Coefficients
 	oil       evidence.Distribution[quantity.AbsorptionVolume]
 	basis     OilBasis
-	family    FamilyEffect
+	white     float64 // 1 for whites and extenders, else 0
 	foretold  float64 // weight of the foretold demand
 	published float64 // mean of ln(ml oil per 100 g) of the published demand
 	sigma     float64 // log spread beside that of the oil absorption
@@ -52,21 +53,25 @@ type Pigment struct {
 	Density evidence.Distribution[quantity.Density]
 	Oil     evidence.Distribution[quantity.AbsorptionVolume] // zero: none known
 	Method  material.Method                                  // of the test Oil rests on
-	Family  Family
+	// Colourless is set for whites and extenders; see [Colourless].
+	Colourless bool
 	// Published lists artists' demand published for the pigment itself.
 	Published []material.DemandReading
 }
 
 // NewDemandModel weighs the evidence for one pigment. An oil absorption that is
 // not known is inferred from the demand; see [DemandModel.Basis].
-func NewDemandModel(p Pigment) DemandModel {
-	authorities := byAuthority(p.Published)
-	m := DemandModel{oil: p.Oil, family: fitted.family(p.Family), basis: basisOf(p.Oil.Known(), p.Method, len(authorities) > 0 && p.Density.Known())}
+func NewDemandModel(p Pigment) DemandModel { return fitted.DemandModel(p) }
+
+// DemandModel is [NewDemandModel] with these coefficients.
+func (c *Coefficients) DemandModel(p Pigment) DemandModel {
+	authorities := c.byAuthority(p.Published)
+	m := DemandModel{fit: c, oil: p.Oil, white: indicator(p.Colourless), basis: basisOf(p.Oil.Known(), p.Method, len(authorities) > 0 && p.Density.Known())}
 	if m.basis == Unknown {
 		return m
 	}
 	lnDensity := math.Log(float64(p.Density.Median) / 100) // ln of pigment volume units to mass units
-	mean, between := meanAndSpread(authorities)
+	mean, between := c.meanAndSpread(authorities)
 	k := float64(len(authorities))
 	m.published = mean
 	precision := k / between
@@ -74,15 +79,15 @@ func NewDemandModel(p Pigment) DemandModel {
 		m.oil = m.inferOil(mean+lnDensity, between/k, p.Density.Median)
 	} else {
 		x := math.Log(oilPerPigment(p.Oil.Median, p.Density.Median))
-		own := 1 / fitted.variance(m.family, x)
+		own := 1 / c.variance(x, m.white)
 		precision += own
 		m.foretold = own / precision
-		m.evidence = append(m.evidence, Evidence{Foretold, grams(lnForetold(m.family, x) - lnDensity), quantity.Ratio(m.foretold)})
+		m.evidence = append(m.evidence, Evidence{Foretold, grams(c.lnForetold(x, m.white) - lnDensity), quantity.Ratio(m.foretold)})
 	}
 	for _, a := range authorities {
 		m.evidence = append(m.evidence, Evidence{a.source, grams(a.mean), quantity.Ratio(1 / between / precision)})
 	}
-	lot := m.foretold * fitted.Slope * m.oil.Sigma
+	lot := m.foretold * c.Slope * m.oil.Sigma
 	m.sigma = math.Sqrt(max(1/precision+between-lot*lot, leastSigma*leastSigma))
 	return m
 }
@@ -105,13 +110,13 @@ func basisOf(oilKnown bool, method material.Method, demandKnown bool) OilBasis {
 // the most likely, with the spread it leaves. The pigments of the fit are the
 // prior, without which a flat slope would say nothing: ln r about its mean.
 func (m *DemandModel) inferOil(lnDemand, variance float64, density quantity.Density) evidence.Distribution[quantity.AbsorptionVolume] {
-	noise := fitted.variance(m.family, fitted.RubOutMean) + variance
-	prior := fitted.RubOutSpread * fitted.RubOutSpread
-	gain := prior * fitted.Slope / (fitted.Slope*fitted.Slope*prior + noise)
-	ln := fitted.RubOutMean + gain*(lnDemand-lnForetold(m.family, fitted.RubOutMean))
+	noise := m.fit.variance(m.fit.RubOutMean, m.white) + variance
+	prior := m.fit.RubOutSpread * m.fit.RubOutSpread
+	gain := prior * m.fit.Slope / (m.fit.Slope*m.fit.Slope*prior + noise)
+	ln := m.fit.RubOutMean + gain*(lnDemand-m.fit.lnForetold(m.fit.RubOutMean, m.white))
 	return evidence.Distribution[quantity.AbsorptionVolume]{
 		Median: perHundred(math.Exp(ln), density),
-		Sigma:  math.Sqrt(prior * (1 - gain*fitted.Slope)),
+		Sigma:  math.Sqrt(prior * (1 - gain*m.fit.Slope)),
 	}
 }
 
@@ -130,11 +135,11 @@ type authority struct {
 // ground paste counts, turned to tube colour by the fitted step, only where no
 // tube colour is published; what flows from the brush is a bound and does not
 // count, nor does a reading set aside.
-func byAuthority(readings []material.DemandReading) []authority {
+func (c *Coefficients) byAuthority(readings []material.DemandReading) []authority {
 	if out := authoritiesAt(readings, material.TubeColour, 0); len(out) > 0 {
 		return out
 	}
-	return authoritiesAt(readings, material.GroundPaste, fitted.Ground)
+	return authoritiesAt(readings, material.GroundPaste, c.Ground)
 }
 
 func authoritiesAt(readings []material.DemandReading, consistency material.Consistency, shift float64) []authority {
@@ -161,7 +166,7 @@ func authoritiesAt(readings []material.DemandReading, consistency material.Consi
 
 // meanAndSpread is the mean over authorities and the variance between them,
 // shrunk to the common one; the common one where there are none.
-func meanAndSpread(authorities []authority) (mean, variance float64) {
+func (c *Coefficients) meanAndSpread(authorities []authority) (mean, variance float64) {
 	for i, a := range authorities {
 		mean += (a.mean - mean) / float64(i+1)
 	}
@@ -170,8 +175,8 @@ func meanAndSpread(authorities []authority) (mean, variance float64) {
 		squares += (a.mean - mean) * (a.mean - mean)
 	}
 	free := max(float64(len(authorities)-1), 0)
-	common := fitted.Between * fitted.Between
-	return mean, (squares + fitted.BetweenWeight*common) / (free + fitted.BetweenWeight)
+	common := c.Between * c.Between
+	return mean, (squares + c.BetweenWeight*common) / (free + c.BetweenWeight)
 }
 
 // Known reports whether the model can answer.
@@ -255,12 +260,12 @@ func (m *DemandModel) tubeColour(oil quantity.AbsorptionVolume, density quantity
 	ln := m.sigma * zDemand
 	if m.foretold > 0 {
 		rubOut := oilPerPigment(oil, density)
-		perPigment := lnForetold(m.family, math.Log(rubOut))
+		perPigment := m.fit.lnForetold(math.Log(rubOut), m.white)
 		foretold := perPigment - math.Log(float64(density)/100)
 		ln += m.foretold * foretold
 		if tr.On() {
 			tr.Note(ForetellRelation, of, trace.T("d", quantity.Ratio(math.Exp(perPigment)), ""), trace.T("r", quantity.Ratio(rubOut), ""),
-				trace.T("a", quantity.Ratio(fitted.Intercept), ""), trace.T("b", quantity.Ratio(fitted.Slope), ""), trace.T("g", quantity.Ratio(m.family.Effect), ""))
+				trace.T("a", quantity.Ratio(m.fit.Intercept), ""), trace.T("b", quantity.Ratio(m.fit.Slope), ""), trace.T("w", quantity.Ratio(m.fit.Colourless*m.white), ""))
 		}
 	}
 	ln += (1 - m.foretold) * m.published

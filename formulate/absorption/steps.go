@@ -8,7 +8,7 @@ import (
 )
 
 // The named bodies. Each is a share of the oil of tube colour; its body follows
-// for a common pigment, the mean of the fit without a family's shift.
+// for a common pigment, a coloured one with the mean oil absorption of the fit.
 var steps = [...]Step{
 	step("stiff", quantity.Ratio(math.Exp(fitted.Ground)), "stands where it is put, folds under the knife like putty",
 		"fitted: ground pastes beside tube colours"),
@@ -22,9 +22,9 @@ var steps = [...]Step{
 
 func step(name string, oil quantity.Ratio, feel, basis string) Step {
 	rubOut := math.Exp(fitted.RubOutMean)
-	spread := math.Sqrt(fitted.variance(fitted.Unknown, fitted.RubOutMean) + fitted.Between*fitted.Between)
+	spread := math.Sqrt(fitted.variance(fitted.RubOutMean, 0) + fitted.Between*fitted.Between)
 	at := func(z float64) Body {
-		d := math.Exp(lnForetold(FamilyEffect{}, fitted.RubOutMean)+spread*z) * float64(oil)
+		d := math.Exp(fitted.lnForetold(fitted.RubOutMean, 0)+spread*z) * float64(oil)
 		return Body((1 + rubOut) / (1 + d))
 	}
 	return Step{Name: name, Low: at(evidence.Z90), Typical: at(0), High: at(-evidence.Z90), Oil: oil, Feel: feel, Basis: basis}
