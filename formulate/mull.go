@@ -590,8 +590,9 @@ func pours(r *MullRequest, oil []float64, dry quantity.Mass) Pours {
 		return p
 	}
 	p.Ladder = []Pour{{Add: p.First, Total: p.First, Reached: p.FirstOver}}
-	for total := p.First; total < p.Most-p.Step/1000 && len(p.Ladder) < 40; {
-		total += p.Step
+	// The last step only goes as far as the most that should be needed.
+	for total := p.First; p.Most-total > p.Step/2 && len(p.Ladder) < maxLadder; {
+		total = min(total+p.Step, p.Most)
 		p.Ladder = append(p.Ladder, Pour{Add: p.Step, Drops: p.StepDrops, Total: total, Reached: chance(oil, total)})
 	}
 	return p
@@ -599,6 +600,7 @@ func pours(r *MullRequest, oil []float64, dry quantity.Mass) Pours {
 
 const (
 	stepsInLadder = 8 // common practice: first the bulk, then tenths
+	maxLadder     = 40
 	minDivisions  = 3 // a step under three divisions of the balance is counted in drops
 )
 

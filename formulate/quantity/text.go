@@ -1,5 +1,7 @@
 package quantity
 
+import "math"
+
 // Each type reads and prints itself the same way: UnmarshalText for TOML (a
 // failure there carries the line), Set and Type for command-line flags, String
 // for people. The methods differ only in the unit table they name.
@@ -472,7 +474,15 @@ func (q *Duration) Set(s string) error {
 // Type names the quantity in flag help.
 func (q Duration) Type() string { return durationKind.word }
 
-func (q Duration) String() string { return durationKind.print(float64(q)) }
+// String prints a time in the largest unit that leaves a whole number.
+func (q Duration) String() string {
+	for _, u := range []unit{{"d", 86400}, {"h", 3600}, {"min", 60}} {
+		if n := float64(q) / u.factor; n >= 1 && n == math.Trunc(n) {
+			return trim(n) + " " + u.name
+		}
+	}
+	return durationKind.print(float64(q))
+}
 
 // ParseMolarMass reads a MolarMass with its unit.
 func ParseMolarMass(s string) (MolarMass, error) {

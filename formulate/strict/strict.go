@@ -72,7 +72,11 @@ func DecodeKeys(file, text string, target any, elsewhere ...string) ([][]string,
 		return nil, Faults{syntax(file, text, err)}
 	}
 	var faults Faults
-	for _, key := range meta.Undecoded() {
+	undecoded := meta.Undecoded()
+	if _, all := target.(*map[string]any); all {
+		undecoded = nil // the caller gets every key and judges it
+	}
+	for _, key := range undecoded {
 		if len(key) > 0 && contains(elsewhere, key[0]) {
 			continue
 		}

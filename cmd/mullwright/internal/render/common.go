@@ -134,12 +134,62 @@ func term(t trace.Term) string {
 	return s
 }
 
+// sourceSection lists full citations.
 func sourceSection(keys []string, cite Cite) Section {
 	s := Section{Title: "Sources", Marked: true}
 	for _, k := range keys {
 		s.Lines = append(s.Lines, cite(k))
 	}
 	return s
+}
+
+// cardSources names the sources of a card in a few lines, or in full where the
+// derivation is asked for.
+func cardSources(keys []string, cite Cite, full bool) Section {
+	if full {
+		return sourceSection(keys, cite)
+	}
+	seen := map[string]bool{}
+	var short []string
+	undated := 0
+	for _, k := range keys {
+		s, dated := shortCite(cite(k))
+		switch {
+		case !dated:
+			undated++
+		case !seen[s]:
+			seen[s] = true
+			short = append(short, s)
+		}
+	}
+	sort.Strings(short)
+	line := strings.Join(short, "; ")
+	if undated > 0 {
+		line = joined(line, fmt.Sprintf("%d undated", undated))
+	}
+	return Section{Title: "Sources", Lines: []string{line + ". In full with --explain."}}
+}
+
+// ShortCite shortens a citation to its first author and year.
+func ShortCite(citation string) string {
+	s, _ := shortCite(citation)
+	return s
+}
+
+func shortCite(citation string) (short string, dated bool) {
+	author, _, _ := strings.Cut(citation, ", ")
+	author, _, _ = strings.Cut(author, ";")
+	author, _, _ = strings.Cut(author, " (")
+	// "Cooley A.J." and "Church" both end at the surname.
+	if words := strings.Fields(author); len(words) == 2 && strings.Contains(words[1], ".") {
+		author = words[0]
+	}
+	if i := strings.LastIndex(citation, " ("); i >= 0 {
+		if year, _, ok := strings.Cut(citation[i+2:], ")"); ok && year != "n.d." {
+			return author + " " + year, true
+		}
+	}
+	return author, false
 }
 
 // SourceKeys gathers every key that the numbers of these materials rest on,
@@ -195,7 +245,11 @@ func titleOf(m *material.Material) string {
 	return m.Name
 }
 
-func percent[Q quantity.Real](v Q, figures int) string { return Digits(float64(v)*100, figures) + " %" }
+// percent prints a share that was given.
+func percent[Q quantity.Real](v Q) string { return Given(float64(v)*100) + " %" }
+
+// roughly prints a share that was worked out.
+func roughly[Q quantity.Real](v Q) string { return Places(float64(v)*100, 0) + " %" }
 
 // chanceText says a chance as people do: "about 5 in 100".
 func chanceText(p quantity.Ratio) string {

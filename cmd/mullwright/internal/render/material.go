@@ -218,7 +218,7 @@ func MaterialSheet(m *material.Material, cite Cite) *Sheet {
 	}
 	if oa := absorptionRange(m); oa.Typical > 0 {
 		_, method := m.AbsorptionDistribution()
-		sums = append(sums, RangeField("oil absorption", oa, 1, 2, "g/100 g", "by "+string(method)))
+		sums = append(sums, RangeField("oil absorption", oa, 1, 2, "g/100 g", "method: "+string(method)))
 	}
 	if m.Muller != nil {
 		sums = append(sums, Field{Label: "under the muller", Text: m.Muller.Behaviour, Note: m.Muller.Note})

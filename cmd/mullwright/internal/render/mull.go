@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"mullwright/formulate"
+	"mullwright/formulate/absorption"
 	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
 )
@@ -41,7 +42,7 @@ func MullSheet(r *formulate.MullResult, cite Cite, explain bool) *Sheet {
 	if explain {
 		s.Add(stepSection(r.Steps))
 	}
-	s.Add(sourceSection(SourceKeys(mullMaterials(r)...), cite))
+	s.Add(cardSources(SourceKeys(mullMaterials(r)...), cite, explain))
 	if req.Sampling.Exact {
 		s.Lead += " Point answer at the typical values; no range was drawn."
 	}
@@ -74,15 +75,15 @@ func mullLead(r *formulate.MullResult) string {
 	var amount string
 	switch a.Kind {
 	case formulate.ByPigmentMass:
-		amount = Digits(float64(a.Mass), 4) + " g of pigment"
+		amount = Given(a.Mass) + " g of pigment"
 	case formulate.ByPaintMass:
-		amount = Digits(float64(a.Mass), 4) + " g of paint"
+		amount = Given(a.Mass) + " g of paint"
 	case formulate.ByPaintVolume:
-		amount = Digits(float64(a.Volume), 4) + " ml of paint"
+		amount = Given(a.Volume) + " ml of paint"
 	case formulate.ByOilMass:
-		amount = Digits(float64(a.Mass), 4) + " g of oil"
+		amount = Given(a.Mass) + " g of oil"
 	case formulate.ByTubes:
-		amount = fmt.Sprintf("%d tubes of %s ml, filled to %s", a.Tubes, Digits(float64(a.Volume), 4), percent(a.Fill, 3))
+		amount = fmt.Sprintf("%d tubes of %s ml, filled to %s", a.Tubes, Given(a.Volume), percent(a.Fill))
 	}
 	return "For " + amount + ", " + targetText(r.Target) + ". Brackets give the range 8 jars in 10 fall into."
 }
@@ -90,14 +91,14 @@ func mullLead(r *formulate.MullResult) string {
 func targetText(t formulate.Target) string {
 	switch t.Kind {
 	case formulate.AtPVC:
-		return "at a PVC of " + percent(t.PVC, 3)
+		return "at a PVC of " + percent(t.PVC)
 	case formulate.AtReducedPVC:
-		return "at a reduced PVC of " + Digits(float64(t.Reduced), 3)
+		return "at a reduced PVC of " + Given(t.Reduced)
 	}
 	if t.Body.Name != "" {
 		return t.Body.Name + " in body"
 	}
-	return "at a body of " + Digits(float64(t.Body.Typical), 3)
+	return "at a body of " + Given(t.Body.Typical)
 }
 
 func weighSection(r *formulate.MullResult) Section {
@@ -120,25 +121,25 @@ func weighSection(r *formulate.MullResult) Section {
 		case formulate.Binder:
 			f.Text = "pour as below"
 			if oils > 1 {
-				f.Text = Digits(float64(w.Parts), 3) + " parts by mass of the oil, mixed first"
+				f.Text = Given(w.Parts) + " parts by mass of the oil, mixed first"
 			}
 			notes = append(notes, Range(w.Mass, 1, 3, "g")+" in all")
 		default:
 			f.Text = OnScale(w.OnScale, scale)
 			if w.Role == formulate.Pigment && pigments > 1 {
-				notes = append(notes, Digits(float64(w.Parts), 3)+" parts by mass")
+				notes = append(notes, Given(w.Parts)+" parts by mass")
 			}
 			if w.Role == formulate.Extender {
-				notes = append(notes, percent(w.Share, 3)+" of the pigment mass")
+				notes = append(notes, percent(w.Share)+" of the pigment mass")
 			}
 			if w.Role == formulate.Additive {
-				notes = append(notes, percent(w.Share, 3)+" of the paste")
+				notes = append(notes, percent(w.Share)+" of the paste")
 			}
 			if damp && w.Role == formulate.Pigment {
 				notes = append(notes, "damp, as it is")
 			}
 			if w.Mass.Low != w.Mass.High && r.Request.Amount.Kind != formulate.ByPigmentMass {
-				notes = append(notes, Range(w.Mass, 1, 3, "g")+" would fill the amount")
+				notes = append(notes, Digits(float64(w.Mass.Low), 3)+"–"+Digits(float64(w.Mass.High), 3)+" g would fill that, by the lot")
 			}
 			if w.Own {
 				notes = append(notes, "your own oil absorption")
@@ -167,27 +168,27 @@ func pourSection(r *formulate.MullResult) Section {
 		return sec
 	}
 	sec.Fields = append(sec.Fields,
-		Field{Label: "1  first pour", Text: oil(p.First), Note: "· " + chanceText(p.FirstOver) + " that this already passes the target", Value: one(p.First)},
+		Field{Label: "1. first pour", Text: oil(p.First), Note: "· " + chanceText(p.FirstOver) + " that this already passes the target", Value: one(p.First)},
 	)
 	if p.StepDrops > 0 {
 		drops := fmt.Sprintf("%d drops", p.StepDrops)
 		if p.StepDrops == 1 {
 			drops = "1 drop"
 		}
-		note := fmt.Sprintf("· count, do not weigh (20 drops weigh %s g)", Digits(float64(p.DropMass)*20, 2))
+		note := fmt.Sprintf("· count, do not weigh (20 drops weigh %s g)", Given(float64(p.DropMass)*20))
 		if p.WeighableFrom > 0 {
 			note += fmt.Sprintf("; a batch from %s g of pigment has steps this balance can weigh", Digits(float64(p.WeighableFrom), 2))
 		}
-		sec.Fields = append(sec.Fields, Field{Label: "2  then add by", Text: drops, Note: note, Value: one(p.Step)})
+		sec.Fields = append(sec.Fields, Field{Label: "2. then add by", Text: drops, Note: note, Value: one(p.Step)})
 	} else {
-		sec.Fields = append(sec.Fields, Field{Label: "2  then add by", Text: oil(p.Step), Note: "· work each in fully before the next", Value: one(p.Step)})
+		sec.Fields = append(sec.Fields, Field{Label: "2. then add by", Text: oil(p.Step), Note: "· work each in fully before the next", Value: one(p.Step)})
 	}
 	sec.Fields = append(sec.Fields,
-		Field{Label: "   expect", Text: oil(p.Typical), Note: "· half the jars are there by now", Value: one(p.Typical)},
-		Field{Label: "3  stop at", Text: oil(p.Most), Note: "· 19 jars in 20 need no more; past this suspect damp or another pigment", Value: one(p.Most)},
+		Field{Label: "expect", Text: oil(p.Typical), Note: "· half the jars are there by now", Value: one(p.Typical)},
+		Field{Label: "3. stop at", Text: oil(p.Most), Note: "· 19 jars in 20 need no more; past this suspect damp or another pigment", Value: one(p.Most)},
 	)
 	if feel := r.Target.Body.Feel; feel != "" {
-		sec.Fields = append(sec.Fields, Field{Label: "   it should", Text: feel})
+		sec.Fields = append(sec.Fields, Field{Label: "the paste then", Text: feel})
 	}
 	if len(p.Ladder) > 1 {
 		var parts []string
@@ -195,7 +196,7 @@ func pourSection(r *formulate.MullResult) Section {
 			parts = append(parts, Places(float64(x.Total), 1))
 		}
 		if len(parts) <= 14 {
-			sec.Fields = append(sec.Fields, Field{Label: "   running total, g", Text: strings.Join(parts, "  ")})
+			sec.Fields = append(sec.Fields, Field{Label: "running total, g", Text: strings.Join(parts, "  ")})
 		}
 	}
 	return sec
@@ -207,10 +208,10 @@ func yieldSection(r *formulate.MullResult) Section {
 		RangeField("", r.Yield.Mass, 1, 3, "g", ""),
 	}}
 	if l := r.Request.Loss; l > 0 {
-		sec.Fields = append(sec.Fields, Field{Label: "lost on the slab", Text: percent(l, 2), Note: "of what is made, taken off"})
+		sec.Fields = append(sec.Fields, Field{Label: "lost on the slab", Text: percent(l), Note: "of what is made, taken off"})
 	}
 	if t := r.Tubes; t != nil {
-		sec.Fields = append(sec.Fields, RangeField(fmt.Sprintf("tubes of %s ml", Digits(float64(t.Size), 3)), t.Count, 1, 2, "", fmt.Sprintf("for the %d asked, %s full", t.Asked, percent(t.Fill, 3))))
+		sec.Fields = append(sec.Fields, RangeField(fmt.Sprintf("tubes of %s ml", Given(t.Size)), t.Count, 1, 2, "", fmt.Sprintf("for the %d asked, %s full", t.Asked, percent(t.Fill))))
 	}
 	if m := r.Mulls; m != nil {
 		sec.Fields = append(sec.Fields, Field{Label: "mulls on the slab", Text: fmt.Sprintf("%d of %s ml", m.Count, Digits(float64(m.Each), 2)),
@@ -241,7 +242,11 @@ func evidenceSection(r *formulate.MullResult, cite Cite) Section {
 			continue
 		}
 		for _, e := range w.Evidence {
-			t.Rows = append(t.Rows, []string{"", e.Source, Digits(float64(e.Middle), 2), percent(e.Weight, 2)})
+			source := e.Source
+			if source != absorption.Foretold {
+				source = "artists' demand, " + ShortCite(cite(source))
+			}
+			t.Rows = append(t.Rows, []string{"", source, Digits(float64(e.Middle), 2), roughly(e.Weight)})
 		}
 	}
 	return Section{Title: "Evidence for the oil", Table: t}

@@ -26,6 +26,9 @@ func Digits(v float64, figures int) string {
 	return strconv.FormatFloat(v, 'f', places, 64)
 }
 
+// Given prints a number as the maker wrote it: no more digits than it has.
+func Given[Q quantity.Real](v Q) string { return strconv.FormatFloat(float64(v), 'g', 10, 64) }
+
 // Places prints a number to a fixed number of decimal places.
 func Places(v float64, places int) string {
 	s := strconv.FormatFloat(v, 'f', places, 64)

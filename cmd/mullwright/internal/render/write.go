@@ -178,7 +178,7 @@ func init() { twwidth.SetEastAsian(false) }
 func writeTable(w *bytes.Buffer, t *Table, width int) error {
 	none := tw.Border{Left: tw.Off, Right: tw.Off, Top: tw.Off, Bottom: tw.Off}
 	var b bytes.Buffer
-	table := newTable(&b, t, width-2,
+	table := newTable(&b, t,
 		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
 			Borders: none,
 			Symbols: tw.NewSymbols(tw.StyleLight),
@@ -187,7 +187,7 @@ func writeTable(w *bytes.Buffer, t *Table, width int) error {
 				Lines:      tw.Lines{ShowTop: tw.Off, ShowBottom: tw.Off, ShowHeaderLine: tw.On, ShowFooterLine: tw.Off},
 			},
 		})))
-	if err := fill(table, t.Rows); err != nil {
+	if err := fill(table, fitted(t, width-2)); err != nil {
 		return err
 	}
 	for _, line := range strings.Split(strings.TrimRight(b.String(), "\n"), "\n") {
@@ -196,9 +196,47 @@ func writeTable(w *bytes.Buffer, t *Table, width int) error {
 	return nil
 }
 
+// fitted wraps the cells of a table so that its lines fit the width: the widest
+// columns give way first. The library's own wrapping shares the width out
+// evenly, which starves the column that needs it.
+func fitted(t *Table, width int) [][]string {
+	const gap = 2 // a space on each side of a cell
+	room := width - gap*len(t.Columns)
+	widths := make([]int, len(t.Columns))
+	total := 0
+	for i, c := range t.Columns {
+		widths[i] = runes(c.Title)
+		for _, r := range t.Rows {
+			widths[i] = max(widths[i], runes(r[i]))
+		}
+		total += widths[i]
+	}
+	for total > room {
+		widest := 0
+		for i, w := range widths {
+			if w > widths[widest] {
+				widest = i
+			}
+		}
+		if widths[widest] <= 8 {
+			break
+		}
+		widths[widest]--
+		total--
+	}
+	rows := make([][]string, len(t.Rows))
+	for i, r := range t.Rows {
+		rows[i] = make([]string, len(r))
+		for j, c := range r {
+			rows[i][j] = strings.Join(wrap(c, widths[j]), "\n")
+		}
+	}
+	return rows
+}
+
 // newTable hands the library finished strings: no re-casing, no trimming,
 // numbers to the right.
-func newTable(w io.Writer, t *Table, width int, opts ...tablewriter.Option) *tablewriter.Table {
+func newTable(w io.Writer, t *Table, opts ...tablewriter.Option) *tablewriter.Table {
 	align := make(tw.Alignment, len(t.Columns))
 	heads := make([]any, len(t.Columns))
 	for i, c := range t.Columns {
@@ -213,9 +251,8 @@ func newTable(w io.Writer, t *Table, width int, opts ...tablewriter.Option) *tab
 		tablewriter.WithTrimSpace(tw.Off),
 		tablewriter.WithAlignment(align),
 		tablewriter.WithHeaderAlignmentConfig(tw.CellAlignment{PerColumn: align}),
-		tablewriter.WithMaxWidth(width),
-		tablewriter.WithRowAutoWrap(tw.WrapNormal),
-		tablewriter.WithHeaderAutoWrap(tw.WrapNormal),
+		tablewriter.WithRowAutoWrap(tw.WrapNone),
+		tablewriter.WithHeaderAutoWrap(tw.WrapNone),
 	}, opts...)
 	table := tablewriter.NewTable(w, opts...)
 	table.Header(heads...)
@@ -275,7 +312,7 @@ func writeMarkdown(w *bytes.Buffer, s *Sheet) error {
 }
 
 func markdownTable(w *bytes.Buffer, t *Table) error {
-	table := newTable(w, t, 0, tablewriter.WithRenderer(renderer.NewMarkdown()), tablewriter.WithRowAutoWrap(tw.WrapNone))
+	table := newTable(w, t, tablewriter.WithRenderer(renderer.NewMarkdown()))
 	rows := make([][]string, len(t.Rows))
 	for i, r := range t.Rows {
 		rows[i] = make([]string, len(r))
