@@ -1,0 +1,251 @@
+package vapour
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"mullwright/formulate/material"
+	"mullwright/formulate/quantity"
+	"mullwright/formulate/trace"
+)
+
+// A Substance is what must be known of a solvent. What is not known stays 0 and
+// the figures that need it are left out.
+type Substance struct {
+	Name           string
+	MolarMass      quantity.MolarMass
+	VapourPressure quantity.Pressure
+	LowerExplosive quantity.VolumeFraction
+	Limits         []material.Limit
+}
+
+// An Air is the state of the air the figures hold for.
+type Air struct {
+	Temperature quantity.Celsius
+	Pressure    quantity.Pressure
+}
+
+// OrdinaryAir is what tables of limits are printed for.
+var OrdinaryAir = Air{RoomTemperature, StandardPressure}
+
+// A Comparison sets the air beside one published limit. It is a ratio and no
+// clearance.
+type Comparison struct {
+	Limit material.Limit
+	// Averaged is the time the limit is averaged over; 0 means at no moment.
+	Averaged  quantity.Duration
+	Level     quantity.Concentration // the worst mean over that time, or the peak
+	Threshold quantity.Concentration // the limit; the lower where it is printed both ways
+	Share     quantity.Ratio         // Level/Threshold
+	Over      bool                   // Share > 1
+	Note      string
+}
+
+// A Fire sets the air beside the lower explosive limit.
+type Fire struct {
+	LowerExplosive quantity.VolumeFraction
+	RoomShare      quantity.Ratio // of the limit, in the room's average at its peak
+	// OverLiquid is the share in air that stands right over the liquid, 0 where no
+	// vapour pressure is known. Above 1 that air can be lit, whatever the room's
+	// average.
+	OverLiquid quantity.Ratio
+}
+
+// An Assessment is what a release does to a room's air.
+type Assessment struct {
+	Substance  string
+	Room       Room
+	Release    Release
+	Air        Air
+	Peak       quantity.Concentration
+	PeakPPM    quantity.PartsPerMillion
+	PeakAt     quantity.Duration
+	EightHours quantity.Concentration // worst mean over eight hours
+	// Saturated is set where the peak passes what the air can hold: not all of it
+	// can evaporate so fast, and the true peak is Saturation.
+	Saturated   bool
+	Saturation  quantity.PartsPerMillion // 0 where no vapour pressure is known
+	Fire        *Fire                    // nil where no limit is known
+	Comparisons []Comparison
+	Cautions    []string
+}
+
+// What every assessment says, and what some say.
+const (
+	RoomAverage   = "These are averages over the whole room: over the palette and in the breathing zone of the one at work the air holds several times more."
+	NoClearance   = "A figure below a limit is no clearance: the product's safety data sheet, local rules and licensed practice decide. Limits differ by country and year."
+	NoLimits      = "No exposure limit is known here for this substance: that says nothing about its harm."
+	ListedNotAll  = "Only the limits listed were compared; skin contact and people who react below a limit are not covered."
+	LightsOver    = "The air right over the liquid can hold enough vapour to burn: no flame, spark or hot plate near it."
+	DangerousFire = "The room's average passes a tenth of the lower explosive limit, which NIOSH takes as immediately dangerous."
+	CannotAllBe   = "The air cannot hold so much: it would saturate first, and the rest would stay liquid for longer."
+)
+
+const eightHours quantity.Duration = 8 * 3600
+
+// Assess works out the course of a release in a room and sets it beside what is
+// published of the substance.
+func Assess(room Room, release Release, s Substance, air Air, tr *trace.Tracer) (Assessment, error) {
+	course, err := NewCourse(room, release)
+	if err != nil {
+		return Assessment{}, err
+	}
+	if err := s.check(); err != nil {
+		return Assessment{}, err
+	}
+	vm, err := MolarVolumeAt(air.Temperature, air.Pressure)
+	if err != nil {
+		return Assessment{}, err
+	}
+	a := Assessment{Substance: s.Name, Room: room, Release: release, Air: air}
+	a.Peak, a.PeakAt = course.Peak()
+	a.PeakPPM = PartsPerMillion(a.Peak, s.MolarMass, vm)
+	if a.EightHours, err = course.WorstMean(eightHours); err != nil {
+		return Assessment{}, err
+	}
+	a.note(vm, s, tr)
+	if s.VapourPressure > 0 {
+		a.Saturation = Saturation(s.VapourPressure, air.Pressure)
+		a.Saturated = a.PeakPPM > a.Saturation
+		tr.Note(SaturationRelation, s.Name, trace.T("ppm", a.Saturation, "ppm"),
+			trace.T("pv", s.VapourPressure, "kPa"), trace.T("p", air.Pressure, "kPa"))
+	}
+	if s.LowerExplosive > 0 {
+		a.Fire = &Fire{
+			LowerExplosive: s.LowerExplosive,
+			RoomShare:      ShareOfLEL(a.PeakPPM, s.LowerExplosive),
+			OverLiquid:     ShareOfLEL(a.Saturation, s.LowerExplosive),
+		}
+		tr.Note(ShareOfLELRelation, s.Name, trace.T("f", a.Fire.RoomShare, ""),
+			trace.T("ppm", a.PeakPPM, "ppm"), trace.T("LEL", s.LowerExplosive, "share by volume"))
+	}
+	for _, l := range s.Limits {
+		c, err := compare(course, l, s.MolarMass, vm)
+		if err != nil {
+			return Assessment{}, err
+		}
+		a.Comparisons = append(a.Comparisons, c)
+	}
+	a.caution()
+	return a, nil
+}
+
+func (s Substance) check() error {
+	if err := positive("molar mass", s.MolarMass, "g/mol"); err != nil {
+		return fmt.Errorf("%s: %w", s.Name, err)
+	}
+	if err := notNegative("vapour pressure", s.VapourPressure, "kPa"); err != nil {
+		return fmt.Errorf("%s: %w", s.Name, err)
+	}
+	if !(s.LowerExplosive >= 0 && s.LowerExplosive <= 1) {
+		return fmt.Errorf("%s: lower explosive limit is %g: it is a share of the air by volume, 0 to 1", s.Name, float64(s.LowerExplosive))
+	}
+	return nil
+}
+
+func (a *Assessment) note(vm MolarVolume, s Substance, tr *trace.Tracer) {
+	if !tr.On() {
+		return
+	}
+	tr.Note(MolarVolumeRelation, s.Name, trace.T("Vm", vm, "l/mol"),
+		trace.T("T", a.Air.Temperature.Kelvin(), "K"), trace.T("p", a.Air.Pressure, "kPa"))
+	in := []trace.Term{
+		trace.T("M", a.Release.Mass, "g"), trace.T("V", a.Room.Volume, "m³"), trace.T("n", a.Room.AirChanges+a.Room.Loss, "/h"),
+	}
+	if a.Release.Profile != AtOnce {
+		in = append(in, trace.T("τ", hours(a.Release.Over), "h"))
+	}
+	tr.Note(PeakRelation, s.Name, trace.T("t", hours(a.PeakAt), "h"), in...)
+	tr.Note(RoomRelation, s.Name, trace.T("C", a.Peak, "mg/m³"), append(in, trace.T("t", hours(a.PeakAt), "h"))...)
+	tr.Note(PartsPerMillionRelation, s.Name, trace.T("ppm", a.PeakPPM, "ppm"),
+		trace.T("C", a.Peak, "mg/m³"), trace.T("Vm", vm, "l/mol"), trace.T("M", s.MolarMass, "g/mol"))
+	tr.Note(MeanRelation, s.Name, trace.T("C̄", a.EightHours, "mg/m³"), trace.T("t₂ − t₁", 8.0, "h"))
+}
+
+// caution gathers what must be said beside the figures.
+func (a *Assessment) caution() {
+	a.Cautions = append(a.Cautions, RoomAverage)
+	if a.Saturated {
+		a.Cautions = append(a.Cautions, CannotAllBe)
+	}
+	if f := a.Fire; f != nil {
+		if f.RoomShare > DangerousShareOfLEL {
+			a.Cautions = append(a.Cautions, DangerousFire)
+		}
+		if f.OverLiquid > 1 {
+			a.Cautions = append(a.Cautions, LightsOver)
+		}
+	}
+	if len(a.Comparisons) == 0 {
+		a.Cautions = append(a.Cautions, NoLimits)
+	} else {
+		a.Cautions = append(a.Cautions, ListedNotAll)
+	}
+	a.Cautions = append(a.Cautions, NoClearance)
+}
+
+func compare(c Course, l material.Limit, m quantity.MolarMass, vm MolarVolume) (Comparison, error) {
+	out := Comparison{Limit: l}
+	if l.PPM > 0 {
+		out.Threshold = Concentration(l.PPM, m, vm)
+	}
+	if l.MgPerM3 > 0 && (out.Threshold == 0 || l.MgPerM3 < out.Threshold) {
+		out.Threshold = l.MgPerM3
+	}
+	if err := positive("limit of "+l.Authority+", "+l.Kind, out.Threshold, "mg/m³"); err != nil {
+		return Comparison{}, err
+	}
+	averaged, ok := averagingTime(l.Kind)
+	switch {
+	case !ok:
+		out.Note = fmt.Sprintf("no averaging time is read from %q: the peak was compared", l.Kind)
+		fallthrough
+	case averaged == 0:
+		out.Level, _ = c.Peak()
+	default:
+		out.Averaged = averaged
+		level, err := c.WorstMean(averaged)
+		if err != nil {
+			return Comparison{}, err
+		}
+		out.Level = level
+	}
+	out.Share = quantity.Ratio(out.Level / out.Threshold)
+	out.Over = out.Share > 1
+	return out, nil
+}
+
+// averagingTime reads "8 h", "15 min", "ceiling" or "idlh".
+func averagingTime(kind string) (quantity.Duration, bool) {
+	switch k := strings.ToLower(strings.TrimSpace(kind)); k {
+	case "ceiling", "idlh", "peak":
+		return 0, true
+	default:
+		number, unit, _ := strings.Cut(k, " ")
+		v, err := strconv.Atoi(number)
+		factor := map[string]quantity.Duration{"h": 3600, "min": 60}[strings.TrimSpace(unit)]
+		if err != nil || v <= 0 || factor == 0 {
+			return 0, false
+		}
+		return quantity.Duration(v) * factor, true
+	}
+}
+
+// AdditiveRelation sums the shares of several solvents.
+var AdditiveRelation = trace.Relation{
+	Name:     "several solvents that act alike",
+	Equation: "Σ Cᵢ/Lᵢ ≤ 1",
+	Source:   "Kumar, General dilution ventilation equation; ACGIH's rule for additive effects (from memory)",
+}
+
+// Additive is the sum of the shares of their limits that several solvents
+// reach; above 1 they pass the limit together. Solvents that harm the same organ
+// are counted so, and most painting solvents do.
+func Additive(shares ...quantity.Ratio) quantity.Ratio {
+	var sum quantity.Ratio
+	for _, s := range shares {
+		sum += s
+	}
+	return sum
+}
