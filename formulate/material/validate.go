@@ -56,10 +56,16 @@ func (m *Material) Missing() []string {
 	if !m.DensityDistribution().Known() {
 		out = append(out, "density")
 	}
-	if d, _ := m.AbsorptionDistribution(); m.Kind.IsPigment() && !d.Known() {
+	if d, _ := m.AbsorptionDistribution(); m.Kind.IsPigment() && !d.Known() && !m.demandKnown() {
 		out = append(out, "oil-absorption")
 	}
 	return out
+}
+
+// demandKnown reports whether an artists' demand was published for the entry,
+// from which an oil absorption can be inferred.
+func (m *Material) demandKnown() bool {
+	return slices.ContainsFunc(m.ArtistsDemand, func(r DemandReading) bool { return r.Aside == "" })
 }
 
 // Validate checks an entry and reports everything wrong with it. sourceKnown

@@ -5,6 +5,7 @@ import (
 	"sort"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // A Match is an entry and the name by which it was met.
@@ -46,27 +47,28 @@ func (e *AmbiguousError) Error() string {
 // fold brings the spellings of one name together: letters and digits in lower
 // case, accents dropped, Colour Index names in their short form.
 func fold(name string) string {
-	var b strings.Builder
-	for _, r := range strings.ToLower(name) {
+	out := make([]byte, 0, 48)
+	for _, r := range name {
 		switch {
-		case r == 'ß':
-			b.WriteString("ss")
-		case r < 0x80 && (r >= 'a' && r <= 'z' || r >= '0' && r <= '9'):
-			b.WriteRune(r)
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+			out = append(out, byte(r))
+		case r >= 'A' && r <= 'Z':
+			out = append(out, byte(r)+'a'-'A')
 		case r >= 0x80 && (unicode.IsLetter(r) || unicode.IsDigit(r)):
+			r = unicode.ToLower(r)
 			if plain, ok := plainLetters[r]; ok {
-				b.WriteString(plain)
+				out = append(out, plain...)
 			} else {
-				b.WriteRune(r)
+				out = utf8.AppendRune(out, r)
 			}
 		}
 	}
-	return shortColourIndex(b.String())
+	return shortColourIndex(string(out))
 }
 
 var plainLetters = map[rune]string{
 	'à': "a", 'á': "a", 'â': "a", 'ã': "a", 'å': "a", 'ç': "c", 'è': "e", 'é': "e", 'ê': "e", 'ë': "e", 'ì': "i", 'í': "i", 'î': "i", 'ï': "i",
-	'ñ': "n", 'ò': "o", 'ó': "o", 'ô': "o", 'õ': "o", 'ø': "o", 'ù': "u", 'ú': "u", 'û': "u", 'ä': "a", 'ö': "o", 'ü': "u", 'æ': "ae", 'œ': "oe",
+	'ñ': "n", 'ò': "o", 'ó': "o", 'ô': "o", 'õ': "o", 'ø': "o", 'ù': "u", 'ú': "u", 'û': "u", 'ä': "a", 'ö': "o", 'ü': "u", 'æ': "ae", 'œ': "oe", 'ß': "ss",
 }
 
 // The hues of the Colour Index and their abbreviations.
@@ -77,6 +79,9 @@ var colourIndexHues = [][2]string{
 // shortColourIndex turns a folded "cipigmentblue27" into "pb27" and leaves
 // other names alone.
 func shortColourIndex(s string) string {
+	if s == "" || s[0] != 'c' && s[0] != 'p' && s[0] != 'n' {
+		return s
+	}
 	rest := strings.TrimPrefix(s, "ci")
 	for _, use := range [][2]string{{"pigment", "p"}, {"natural", "n"}} {
 		hue, ok := strings.CutPrefix(rest, use[0])
@@ -107,7 +112,7 @@ func isNumber(s string) bool {
 
 // closest finds the entries whose names come nearest to a folded name: a name
 // that holds it or is held by it, then by edits (Levenshtein distance), within
-// a third of the name's length.
+// a quarter of the name's length.
 func closest(wanted string, names []Match, most int) []Match {
 	type scored struct {
 		Match
@@ -117,7 +122,7 @@ func closest(wanted string, names []Match, most int) []Match {
 	for _, m := range names {
 		f := fold(m.Name)
 		d := edits(wanted, f)
-		limit := max(1, min(len(wanted), len(f))/3)
+		limit := max(1, min(len(wanted), len(f))/4)
 		if len(wanted) >= 4 && strings.Contains(f, wanted) || len(f) >= 4 && strings.Contains(wanted, f) {
 			d = min(d, 2)
 			limit = max(limit, 2)

@@ -40,9 +40,6 @@ func (s *Shelf) open() error {
 		return s.openErr
 	}
 	s.opened = true
-	s.entries = map[string]Entry{}
-	s.plain = map[string]string{}
-	s.indexed = map[string][]string{}
 	s.read = map[string]*material.Material{}
 	s.own = map[string]*material.Material{}
 	text, err := fs.ReadFile(s.files, indexFile)
@@ -55,6 +52,9 @@ func (s *Shelf) open() error {
 		s.openErr = err
 		return err
 	}
+	s.entries = make(map[string]Entry, len(entries))
+	s.plain = make(map[string]string, 4*len(entries))
+	s.indexed = make(map[string][]string, 2*len(entries))
 	for _, e := range entries {
 		s.enter(e)
 	}
