@@ -18,7 +18,7 @@ func positive[Q quantity.Real](what string, v Q, unit string) error {
 // share refuses what is not above zero and at most one.
 func share[Q quantity.Real](what string, v Q) error {
 	if !(v > 0 && v <= 1) {
-		return fmt.Errorf("%s is %g %%: want above 0 %% and at most 100 %%", what, 100*float64(v))
+		return fmt.Errorf("%s is %.4g %%: want above 0 %% and at most 100 %%", what, 100*float64(v))
 	}
 	return nil
 }
@@ -123,7 +123,7 @@ func PracticalRate(theoretical quantity.SpreadingRate, loss quantity.VolumeFract
 		return 0, err
 	}
 	if !(loss >= 0 && loss < 1) {
-		return 0, fmt.Errorf("loss is %g %%: want 0 %% or more and below 100 %%", 100*float64(loss))
+		return 0, fmt.Errorf("loss is %.4g %%: want 0 %% or more and below 100 %%", 100*float64(loss))
 	}
 	return quantity.SpreadingRate(float64(theoretical) * (1 - float64(loss))), nil
 }

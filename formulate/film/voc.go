@@ -62,7 +62,7 @@ var VOCBySharesRelation = trace.Relation{
 // by mass: of the whole paint and less water.
 func VOCByShares(solids, water quantity.MassFraction, paint, waterDensity quantity.Density) (whole, lessWater VOC, err error) {
 	if !(solids >= 0 && water >= 0 && solids+water <= 1) {
-		return 0, 0, fmt.Errorf("solids are %g %% and water %g %% by mass: want both zero or more and together at most 100 %%", 100*float64(solids), 100*float64(water))
+		return 0, 0, fmt.Errorf("solids are %.4g %% and water %.4g %% by mass: want both zero or more and together at most 100 %%", 100*float64(solids), 100*float64(water))
 	}
 	if err := positive("paint density", paint, "g/ml"); err != nil {
 		return 0, 0, err

@@ -76,7 +76,7 @@ func Unhindered(cloud quantity.Speed, phi quantity.VolumeFraction, n quantity.Ra
 
 func solids(phi quantity.VolumeFraction) error {
 	if !(phi >= 0 && phi < 1) {
-		return fmt.Errorf("solids fill %g %% of the suspension: want 0 %% or more and below 100 %%", 100*float64(phi))
+		return fmt.Errorf("solids fill %.4g %% of the suspension: want 0 %% or more and below 100 %%", 100*float64(phi))
 	}
 	return nil
 }
@@ -102,7 +102,7 @@ func packs(phi, sediment quantity.VolumeFraction) error {
 		return err
 	}
 	if !(sediment > phi && sediment <= 1) {
-		return fmt.Errorf("sediment holds %g %% solids and the suspension %g %%: want the sediment denser, and at most 100 %%", 100*float64(sediment), 100*float64(phi))
+		return fmt.Errorf("sediment holds %.4g %% solids and the suspension %.4g %%: want the sediment denser, and at most 100 %%", 100*float64(sediment), 100*float64(phi))
 	}
 	return nil
 }

@@ -77,7 +77,7 @@ var StaysBehindRelation = trace.Relation{
 // after a number of equal washes, each of which pours off the share p.
 func StaysBehind(p quantity.MassFraction, washes int) (quantity.MassFraction, error) {
 	if !(p >= 0 && p <= 1) || washes < 0 {
-		return 0, fmt.Errorf("each of %d washes takes %g %%: want zero or more washes and 0 to 100 %%", washes, 100*float64(p))
+		return 0, fmt.Errorf("each of %d washes takes %.4g %%: want zero or more washes and 0 to 100 %%", washes, 100*float64(p))
 	}
 	return quantity.MassFraction(math.Pow(1-float64(p), float64(washes))), nil
 }
