@@ -35,8 +35,9 @@
 // T in kelvin. Walther's law foretells the published points of vegetable oils
 // between 0 and 110 °C within their rounding or 3 %, with two exceptions among
 // twenty of Noureddini's (corn oil at 82.2 °C: 11.5 foretold, 10 printed;
-// milkweed oil at 60 °C: 19.5 and 18). The points of Ryan and others at 75 °F lie 8 to 16 % off and are
-// not used. Outside the two points ask Extrapolates.
+// milkweed oil at 60 °C: 19.5 and 18). The tables of Ryan and others do not fit, by
+// 8 to 16 %: their lowest temperature is doubtful, and they are not used. Outside
+// the two points ask Extrapolates.
 //
 // # Liquids in liquids
 //

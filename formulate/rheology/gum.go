@@ -16,8 +16,8 @@ var gumTable = [...]struct{ share, viscosity float64 }{
 	{0, 0.8900}, {0.05, 7}, {0.10, 17}, {0.20, 41}, {0.30, 200}, {0.40, 936}, {0.50, 4163},
 }
 
-// The ends of the gum table, and of the temperatures at which it may be carried
-// to by the viscosity of water.
+// The end of the gum table, where it was measured, and the temperatures to which
+// the viscosity of water may carry it.
 const (
 	MostGum     quantity.MassFraction = 0.50
 	gumMeasured quantity.Celsius      = 25
@@ -40,8 +40,9 @@ var GumArabicRelation = trace.Relation{
 // solution changes as its water does: measured solutions of two gums kept within
 // 15 % of that from 18 to 50 °C.
 //
-// The table is one gum's. Gums differ by a factor of two either way:
-// [GumGrade]. Salts, acids and age thin the solution; above 40 % it is thinner the harder it is stirred.
+// The table is one gum's. Gums differ by a factor of two either way, see
+// [GumGrade]. Salts, acids and age thin the solution; above [NewtonianGum] it is
+// thinner the harder it is stirred.
 func GumArabic(gum quantity.MassFraction, t quantity.Celsius) (quantity.Viscosity, error) {
 	if !(gum >= 0 && gum <= MostGum) {
 		return 0, fmt.Errorf("gum is %.4g %% of the solution by mass: the viscosity table runs from 0 to %.4g %%", 100*float64(gum), 100*float64(MostGum))
@@ -81,10 +82,12 @@ var gumGrades = [...]struct {
 }
 
 // GumGrade is how the gum in the maker's jar may differ from the table: a factor
-// on [GumArabic], combined from three sources: the table itself, a grade's specification (60
-// to 100 mPa·s at 25 % and 25 °C) and two gums measured in 1891 (5.57 and 6.36
-// mPa·s at 10 % and 15 °C).
-var GumGrade = sync.OnceValue(func() evidence.Distribution[quantity.Ratio] {
+// on [GumArabic], combined from three sources: the table itself, the specification
+// of a grade (60 to 100 mPa·s at 25 % and 25 °C) and two gums measured in 1891
+// (5.57 and 6.36 mPa·s at 10 % and 15 °C).
+func GumGrade() evidence.Distribution[quantity.Ratio] { return gumGrade() }
+
+var gumGrade = sync.OnceValue(func() evidence.Distribution[quantity.Ratio] {
 	var readings []evidence.Reading[quantity.Ratio]
 	for _, g := range gumGrades {
 		table, err := GumArabic(g.share, g.at)

@@ -226,10 +226,11 @@ var VehicleRelation = trace.Relation{
 	Source:   "log-mean rule by volume: Erhan and others, abstract (2002); Franco and Nguyen, abstract (2011); the spread of G is ours",
 }
 
-// Vehicle is the viscosity of oils, resins' solutions and solvents mixed by
-// volume, all at one temperature, with the log-mean rule and an interaction. For
-// vegetable oils in diesel fuel and in esters the rule by volume was found better than by mass, by moles
-// or by cube roots. It is checked to within 5 % on oils in fuels and white spirit. A resin must be put in as its solution.
+// Vehicle is the viscosity of oils, resin solutions and solvents mixed by volume,
+// all at one temperature: the log-mean rule by volume with an interaction. For
+// vegetable oils in esters the rule by volume was found better than by mass, by
+// moles or by cube roots, and it holds for them in diesel fuel. A resin must be
+// put in as its solution: as a solid it has no viscosity to average.
 func Vehicle(liquids []Liquid, interaction quantity.Ratio) (quantity.Viscosity, error) {
 	return GrunbergNissan(liquids, interaction)
 }

@@ -21,37 +21,38 @@
 // Grains hinder one another: v·(1 − φ)ⁿ at a volume fraction φ of solids
 // (Richardson and Zaki). n is 4.65 for slow grains and 2.4 for fast ones. A later
 // survey of fifteen studies finds two branches at low Re, 5.6 where diffusion
-// matters (in practice: pigments of every size) and 4.48 where it does not; see
-// [SlowIndex] for the range. A well-mixed jar of equal grains clears
-// with two sharp fronts, one falling from the top and one rising with the sediment.
+// matters (in practice pigments of every size) and 4.48 where it does not; see
+// [SlowIndex] for the range. A well-mixed jar of equal grains clears with two sharp
+// fronts, one falling from the top and one rising with the sediment.
 //
 // # Small grains
 //
 // Heat stirs small grains. The height over which their number falls to 1/e at
 // rest is kT over their buoyant weight ([GravitationalHeight]). This package calls
 // a grain kept up by Brownian motion when that height is at least the height of
-// the bottle ([BrownianLimit]): it then never clears. It is the strict choice: the size
-// is some tens of nanometres in a bottle. The looser one, the size at which the
-// diffusion of a second outruns the fall of a second (half a micrometre in water),
-// says only that the path is unsteady; such a grain still settles in days.
+// the bottle ([BrownianLimit]): it then never clears. It is the strict choice: some
+// tens of nanometres in a bottle. The looser one, the size at which the diffusion
+// of a second outruns the fall of a second (half a micrometre in water), says only
+// that the path is unsteady; such a grain still settles in days.
 //
 // # Washing pigment
 //
 // To levigate is to stir powder into water, wait, and pour off what still floats.
 // After the time in which grains of the cut size fall the depth poured off
-// ([CutTime], [CutSize]) no larger grain is left in it; but smaller ones that began lower
-// have settled too, so a share of the fines stays behind ([DecantedShare]) and washing is
-// repeated ([StaysBehind]). To elutriate is to let water rise no faster than the cut
-// size falls.
+// ([CutTime], [CutSize]) no larger grain is left in it. But smaller ones that began
+// lower have settled too, so a share of the fines stays behind ([DecantedShare]) and
+// washing is repeated ([StaysBehind]). To elutriate is to let water rise as fast as
+// the cut size falls ([Upflow]).
 //
 // # Validity and error
 //
 // d is the diameter of the sphere that falls alike; plates and needles fall far
 // slower than a sphere of their longest side. The size that counts is the size in
-// the liquid: after mulling, agglomerates, not the primary grain of a data sheet. Flocculated pigment falls much faster and packs
-// loosely; peptised or gum-protected pigment and paste with a yield stress do not
-// settle by these laws at all. Viscosity, and with it speed, changes 2 % per
-// kelvin in water and more in oil.
+// the liquid: after mulling, agglomerates, not the primary grain of a data sheet.
+// Flocculated pigment falls much faster and packs loosely; peptised or
+// gum-protected pigment, and paste with a yield stress, do not settle by these laws
+// at all. Viscosity, and with it speed, changes 2 % per kelvin in water and more
+// in oil.
 //
 // # Sources
 //
