@@ -32,7 +32,7 @@
 // a grain kept up by Brownian motion when that height is at least the height of
 // the bottle ([BrownianLimit]): it then never clears. It is the strict choice: some
 // tens of nanometres in a bottle. The looser one, the size at which the diffusion
-// of a second outruns the fall of a second (half a micrometre in water), says only
+// of a second outruns the fall of a second (a micrometre in water), says only
 // that the path is unsteady; such a grain still settles in days.
 //
 // # Washing pigment
@@ -58,7 +58,7 @@
 //
 // Stokes' law and limits: Bell and others, fluids library documentation, after
 // Rhodes and Perry. Hindered settling: Richardson and Zaki, Trans. Inst. Chem.
-// Eng. 32, 1954, 35; Brzinski and Durian, Phys. Rev. Fluids 3, 2018, 124303 (its
+// Eng. 32, 1954, 35; Brzinski and Durian, arXiv:1710.09314, 2017 (its
 // abstract). Fronts: Rhodes, Introduction to Particle Technology, chapter 3.
 // Brownian motion: Einstein, Ann. Phys. 17, 1905, 549. Sieves: ASTM E11-17 and
 // ISO 3310-1:2016. Worked examples: testdata/checks/settling.tsv.

@@ -40,7 +40,7 @@ func Index(re quantity.Ratio) (quantity.Ratio, error) {
 }
 
 // SlowIndex is the range of the exponent for creeping grains: 4.48 where
-// diffusion does not matter, 5.6 where it does (Brzinski and Durian 2018, fifteen
+// diffusion does not matter, 5.6 where it does (Brzinski and Durian 2017, fifteen
 // studies), 4.65 as first published and typical. Grains under roughly a tenth
 // of a millimetre in water belong to the upper branch.
 func SlowIndex() evidence.Range[quantity.Ratio] {
