@@ -408,3 +408,34 @@ func TestEdits(t *testing.T) {
 		}
 	}
 }
+
+// FuzzAdd: whatever a maker's file holds, the shelf answers with faults or takes
+// it whole.
+func FuzzAdd(f *testing.F) {
+	f.Add("[pigment.moor-brown]\ndensity = [{value = \"3 g/ml\", source = \"book-one\"}]\n")
+	f.Add("[pigment.x]\nname = \"X\"\nkind = \"pigment\"\nfamily = \"blue\"\nhazards = {assessed = true}\n")
+	f.Add("[source.k]\nauthor = \"a\"\n[medium.oil]\nx = nan\n")
+	f.Add("pigment = 3\n[[source]]\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		s := New("pigment", testFiles(t))
+		before := s.IDs()
+		if err := s.Add("f.toml", text); err != nil {
+			if err.Error() == "" {
+				t.Error("a fault without words")
+			}
+			if diff := cmp.Diff(before, s.IDs()); diff != "" {
+				t.Errorf("a refused file changed the shelf: %s", diff)
+			}
+			return
+		}
+		list, err := s.All()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range list {
+			if m.Own && len(material.Validate(m, func(string) bool { return true })) > 0 {
+				t.Errorf("a faulty entry was taken: %+v", m)
+			}
+		}
+	})
+}
