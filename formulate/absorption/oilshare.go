@@ -72,3 +72,16 @@ var PowderDensityRelation = trace.Relation{
 func PowderDensity(byWeight, byVolume quantity.Ratio, oil quantity.Density) quantity.Density {
 	return oil * quantity.Density(byWeight/byVolume)
 }
+
+// AbsorptionOfRatioRelation turns a recipe's ratio into oil per 100 g.
+var AbsorptionOfRatioRelation = trace.Relation{
+	Name:     "oil per 100 g pigment from a ratio by weight",
+	Equation: "M = 100/w",
+	Source:   "definition",
+}
+
+// AbsorptionOfRatio is the oil per 100 g of pigment of a recipe that gives w
+// parts of pigment to one of oil by weight: 100/w.
+func AbsorptionOfRatio(pigmentToOil quantity.Ratio) quantity.Absorption {
+	return quantity.Absorption(100 / pigmentToOil)
+}
