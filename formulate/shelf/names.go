@@ -1,8 +1,11 @@
 package shelf
 
 import (
+	"cmp"
 	"fmt"
-	"sort"
+	"maps"
+	"math"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -110,9 +113,9 @@ func isNumber(s string) bool {
 	return s != ""
 }
 
-// closest finds the entries whose names come nearest to a folded name: a name
-// that holds it or is held by it, then by edits (Levenshtein distance), within
-// a quarter of the name's length.
+// closest finds the entries whose names come nearest to a folded name, by
+// edits within a quarter of its length: of the whole name or, some steps behind,
+// of the name with its end left off or of one word of it.
 func closest(wanted string, names []Match, most int) []Match {
 	type scored struct {
 		Match
@@ -120,35 +123,44 @@ func closest(wanted string, names []Match, most int) []Match {
 	}
 	best := map[string]scored{}
 	for _, m := range names {
-		f := fold(m.Name)
-		d := edits(wanted, f)
-		limit := max(1, min(len(wanted), len(f))/4)
-		if len(wanted) >= 4 && strings.Contains(f, wanted) || len(f) >= 4 && strings.Contains(wanted, f) {
-			d = min(d, 2)
-			limit = max(limit, 2)
-		}
-		if d > limit {
-			continue
-		}
-		if b, ok := best[m.ID]; !ok || d < b.score {
-			best[m.ID] = scored{m, d}
+		score, ok := nearness(wanted, m.Name)
+		if b, seen := best[m.ID]; ok && (!seen || score < b.score) {
+			best[m.ID] = scored{m, score}
 		}
 	}
-	found := make([]scored, 0, len(best))
-	for _, s := range best {
-		found = append(found, s)
-	}
-	sort.Slice(found, func(i, j int) bool {
-		if found[i].score != found[j].score {
-			return found[i].score < found[j].score
-		}
-		return found[i].ID < found[j].ID
+	found := slices.SortedFunc(maps.Values(best), func(a, b scored) int {
+		return cmp.Or(cmp.Compare(a.score, b.score), cmp.Compare(a.ID, b.ID))
 	})
 	out := make([]Match, 0, most)
 	for _, s := range found[:min(most, len(found))] {
 		out = append(out, s.Match)
 	}
 	return out
+}
+
+// nearness scores how close a name comes, 0 being equal; ok is false where it
+// is too far off to offer.
+func nearness(wanted, name string) (score int, ok bool) {
+	const shortest = 4 // letters; shorter pieces fit anything
+	score = math.MaxInt
+	try := func(candidate string, behind int) {
+		if d := edits(wanted, candidate); d <= max(1, min(len(wanted), len(candidate))/4) {
+			score = min(score, d+behind)
+		}
+	}
+	whole := fold(name)
+	try(whole, 0)
+	if len(wanted) >= shortest {
+		for _, word := range strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '-' || r == ',' }) {
+			if w := fold(word); len(w) >= shortest {
+				try(w, 2)
+			}
+		}
+		if len(whole) > len(wanted) {
+			try(whole[:len(wanted)], 1)
+		}
+	}
+	return score, score < math.MaxInt
 }
 
 // edits is the least number of letters to insert, drop, change or swap with

@@ -129,7 +129,7 @@ func (s *Shelf) find(name string) (string, error) {
 			all = append(all, Match{id, n})
 		}
 	}
-	return "", &UnknownError{Table: s.table, Name: name, Closest: closest(wanted, all, 4)}
+	return "", &UnknownError{Table: s.table, Name: name, Closest: closest(wanted, all, 5)}
 }
 
 // get decodes an entry, once. The lock is held.

@@ -108,6 +108,9 @@ func TestLookupUnknown(t *testing.T) {
 		{"loch bleu", `no pigment is called "loch bleu"; closest: loch-blue`},
 		{"bog brwon", `no pigment is called "bog brwon"; closest: moor-brown (Bog brown)`},
 		{"moor", `no pigment is called "moor"; closest: moor-brown`},
+		{"mor", `no pigment is called "mor"`},
+		{"brwon", `no pigment is called "brwon"; closest: hill-brown, moor-brown`},
+		{"loch b", `no pigment is called "loch b"; closest: loch-blue`},
 		{"zzzzzzzzzz", `no pigment is called "zzzzzzzzzz"`},
 		{"", `no pigment is called ""`},
 	} {
