@@ -29,6 +29,7 @@ type Sheet struct {
 // A Section is a titled part: fields, a table, or lines of text, in that order.
 type Section struct {
 	Title  string
+	Under  string // small print under the title
 	Fields []Field
 	Table  *Table
 	Lines  []string // paragraphs, wrapped

@@ -120,6 +120,9 @@ func writeText(w *bytes.Buffer, s *Sheet, width int) error {
 		if sec.Title != "" {
 			fmt.Fprintln(w, strings.ToUpper(sec.Title))
 		}
+		for _, l := range wrap(sec.Under, width-2) {
+			fmt.Fprintln(w, "  "+l)
+		}
 		writeFields(w, sec.Fields, width)
 		if sec.Table != nil && len(sec.Table.Rows) > 0 {
 			if err := writeTable(w, sec.Table, width); err != nil {
@@ -282,6 +285,9 @@ func writeMarkdown(w *bytes.Buffer, s *Sheet) error {
 	for _, sec := range s.Sections {
 		if sec.Title != "" {
 			fmt.Fprintf(w, "## %s\n\n", sec.Title)
+		}
+		if sec.Under != "" {
+			fmt.Fprintf(w, "%s\n\n", sec.Under)
 		}
 		if len(sec.Fields) > 0 {
 			t := &Table{Columns: []Column{{Title: "item"}, {Title: "answer"}, {Title: "note"}}}

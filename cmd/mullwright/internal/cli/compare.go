@@ -1,0 +1,57 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/formulate"
+)
+
+func newCompare(e *env) *cobra.Command {
+	var q ask.Compare
+	cmd := &cobra.Command{
+		Use:     "compare PIGMENT... | --family NAME | --like PIGMENT",
+		Short:   "Pigments side by side at the same body, PVC, oil or volume",
+		GroupID: "make",
+		Long: `Compare puts pigments side by side: oil by mass and by volume, PVC, density,
+paint and tubes from 100 g of powder, cost, drying, hazards. It says where two
+ranges overlap so much that their order means nothing.
+
+With --like it ranks the other pigments by how near they come in hue, loading,
+density, opacity and drying.`,
+		Example: `  mullwright compare ultramarine-blue cobalt-blue prussian-blue --sort oil
+  mullwright compare --family earth --at pvc --pvc 30% --sort density
+  mullwright compare --like cobalt-blue`,
+		ValidArgsFunction: e.completePigments,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
+				return cmd.Help()
+			}
+			q.Pigments = args
+			w, err := e.open()
+			if err != nil {
+				return err
+			}
+			if q.Like != "" {
+				of, others, err := q.Looks(w)
+				if err != nil {
+					return usage(err)
+				}
+				list := formulate.Alike(of, others)
+				return e.write(render.AlikeSheet(of, list), render.AlikeView(of, list))
+			}
+			req, err := q.Request(w, e.sampling())
+			if err != nil {
+				return usage(err)
+			}
+			res, err := formulate.Compare(req)
+			if err != nil {
+				return usage(err)
+			}
+			return e.write(render.CompareSheet(res, w.Cite), render.CompareView(res, w.Cite))
+		},
+	}
+	ask.BindFlags(cmd.Flags(), q.Fields())
+	return cmd
+}
