@@ -363,23 +363,30 @@ func (r *MullRequest) oilParts() float64 {
 // scaleTo returns how many times the unit paint the amount takes.
 func (r *MullRequest) scaleTo(u unit, tr *trace.Tracer) quantity.Ratio {
 	f := u.paint.Figures()
-	keep := 1 - float64(r.Loss)
+	k := r.Amount.times(f, u.oil, r.Loss, r.Moisture)
+	if tr.On() && r.Loss > 0 && r.Amount.Kind != ByPigmentMass && r.Amount.Kind != ByOilMass {
+		tr.Note(madeOfYield, "batch", trace.T("made", float64(f.Mass)*float64(k), "g"), trace.T("loss", r.Loss, ""))
+	}
+	return k
+}
+
+// times returns how many times a paint of one gram of dry pigment, with its
+// binder as poured, makes the amount after losses.
+func (a Amount) times(f Figures, binder quantity.Mass, loss, moisture quantity.MassFraction) quantity.Ratio {
+	keep := 1 - float64(loss)
 	var k float64
-	switch r.Amount.Kind {
+	switch a.Kind {
 	case ByPigmentMass:
 		// As weighed: damp pigment holds water.
-		k = float64(r.Amount.Mass) * (1 - float64(r.Moisture))
+		k = float64(a.Mass) * (1 - float64(moisture))
 	case ByOilMass:
-		k = float64(r.Amount.Mass) / float64(u.oil)
+		k = float64(a.Mass) / float64(binder)
 	case ByPaintMass:
-		k = float64(r.Amount.Mass) / keep / float64(f.Mass)
+		k = float64(a.Mass) / keep / float64(f.Mass)
 	case ByPaintVolume:
-		k = float64(r.Amount.Volume) / keep / float64(f.Volume)
+		k = float64(a.Volume) / keep / float64(f.Volume)
 	case ByTubes:
-		k = float64(r.Amount.Volume) * float64(r.Amount.Tubes) * float64(r.Amount.Fill) / keep / float64(f.Volume)
-	}
-	if tr.On() && r.Loss > 0 && r.Amount.Kind != ByPigmentMass && r.Amount.Kind != ByOilMass {
-		tr.Note(madeOfYield, "batch", trace.T("made", float64(f.Mass)*k, "g"), trace.T("loss", r.Loss, ""))
+		k = float64(a.Volume) * float64(a.Tubes) * float64(a.Fill) / keep / float64(f.Volume)
 	}
 	return quantity.Ratio(k)
 }
@@ -776,8 +783,31 @@ func (r *MullRequest) validate() error {
 }
 
 func (r *MullRequest) validateAmount() error {
+	if err := r.Amount.check(); err != nil {
+		return err
+	}
+	switch r.Target.Kind {
+	case AtBody:
+		if b := r.Target.Body.Typical; !(b >= absorption.LeastBody && b <= absorption.MostBody) {
+			return fmt.Errorf("a body is a ratio from %g to %g", float64(absorption.LeastBody), float64(absorption.MostBody))
+		}
+	case AtPVC:
+		if !(r.Target.PVC > 0 && r.Target.PVC < 1) {
+			return errors.New("a PVC is above 0 and below 100 %")
+		}
+	case AtReducedPVC:
+		if !(r.Target.Reduced > 0 && r.Target.Reduced <= 2) {
+			return errors.New("a reduced PVC is above 0 and up to 2")
+		}
+	default:
+		return errors.New("no body, PVC or reduced PVC given")
+	}
+	return nil
+}
+
+// check refuses an amount of nothing.
+func (a Amount) check() error {
 	positive := func(v float64) bool { return v > 0 && !math.IsInf(v, 0) }
-	a := r.Amount
 	switch a.Kind {
 	case ByPigmentMass, ByPaintMass, ByOilMass:
 		if !positive(float64(a.Mass)) {
@@ -796,22 +826,6 @@ func (r *MullRequest) validateAmount() error {
 		}
 	default:
 		return errors.New("no amount given")
-	}
-	switch r.Target.Kind {
-	case AtBody:
-		if b := r.Target.Body.Typical; !(b >= absorption.LeastBody && b <= absorption.MostBody) {
-			return fmt.Errorf("a body is a ratio from %g to %g", float64(absorption.LeastBody), float64(absorption.MostBody))
-		}
-	case AtPVC:
-		if !(r.Target.PVC > 0 && r.Target.PVC < 1) {
-			return errors.New("a PVC is above 0 and below 100 %")
-		}
-	case AtReducedPVC:
-		if !(r.Target.Reduced > 0 && r.Target.Reduced <= 2) {
-			return errors.New("a reduced PVC is above 0 and up to 2")
-		}
-	default:
-		return errors.New("no body, PVC or reduced PVC given")
 	}
 	return nil
 }
