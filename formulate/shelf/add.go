@@ -39,6 +39,7 @@ func (s *Shelf) Add(file, text string) error {
 	before := s.snapshot()
 	ids := slices.Sorted(maps.Keys(c.entries))
 	merged := map[string]*material.Material{}
+	var fresh []string // ids that are new to the shelf
 	for _, id := range ids {
 		m := c.entries[id]
 		if _, ok := s.entries[id]; ok {
@@ -49,11 +50,16 @@ func (s *Shelf) Add(file, text string) error {
 			m = merge(base, m, c.given[id])
 		} else {
 			m.Own = true
+			fresh = append(fresh, id)
 		}
 		merged[id] = m
+	}
+	// Known entries keep their names before a new one: the newcomer is at fault.
+	changed := slices.DeleteFunc(slices.Clone(ids), func(id string) bool { return slices.Contains(fresh, id) })
+	for _, id := range changed {
 		s.leave(id)
 	}
-	for _, id := range ids {
+	for _, id := range slices.Concat(changed, fresh) {
 		e := entryOf(merged[id])
 		faults = append(faults, s.nameFaults(file, text, e)...)
 		s.enter(e)
@@ -87,8 +93,10 @@ func (s *Shelf) restore(n names) { s.entries, s.plain, s.indexed = n.entries, n.
 // nameFaults refuses a name that already means another entry.
 func (s *Shelf) nameFaults(file, text string, e Entry) strict.Faults {
 	var faults strict.Faults
+	seen := map[string]bool{}
 	for _, n := range e.plainNames() {
-		if other, ok := s.plain[fold(n)]; ok && other != e.ID {
+		if other, ok := s.plain[fold(n)]; ok && other != e.ID && !seen[fold(n)] {
+			seen[fold(n)] = true
 			faults = append(faults, strict.Fault{
 				File: file, Line: strict.LineOf(text, s.table, e.ID), Key: s.table + "." + e.ID,
 				What: fmt.Sprintf("the name %q already means %s; give it a name of its own", n, other),

@@ -338,6 +338,22 @@ author = "X"
 	}
 }
 
+// An entry that the same file changes keeps its name before a new entry.
+func TestAddNameOfChangedEntry(t *testing.T) {
+	s := New("pigment", testFiles(t))
+	err := s.Add("mine.toml", `[pigment.loch-blue]
+tags = ["mineral"]
+[pigment.a-blue]
+name = "loch blue"
+kind = "pigment"
+family = "blue"
+`)
+	want := `mine.toml:3: pigment.a-blue: the name "loch blue" already means loch-blue; give it a name of its own`
+	if err == nil || err.Error() != want {
+		t.Errorf("got %v\nwant %s", err, want)
+	}
+}
+
 func TestAddSyntaxFault(t *testing.T) {
 	s := New("pigment", testFiles(t))
 	err := s.Add("mine.toml", "[pigment.x]\nname = \"X\nkind = 3\n")
