@@ -67,6 +67,7 @@ var commands = []func(*env) *cobra.Command{
 	newMany,
 	newPigments,
 	newMedia,
+	newVerify,
 }
 
 // inArgs makes a wrong number of arguments a usage error.
