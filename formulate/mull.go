@@ -106,6 +106,7 @@ type Weigh struct {
 	Volume   evidence.Range[quantity.Volume]     // true volume
 	Evidence []absorption.Evidence               // what the demand rests on
 	Method   material.Method                     // of the oil absorption
+	Basis    absorption.OilBasis                 // what the oil absorption rests on
 	OA       evidence.Range[quantity.Absorption] // oil absorption used, g linseed oil per 100 g
 	Own      bool                                // the maker's own absorption was used
 	OwnNote  string
@@ -526,7 +527,8 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 	add := func(in *Ingredient, role Role, w Weigh) {
 		w.Material, w.Role, w.Prices = in.Material, role, in.Price
 		if role == Pigment || role == Extender {
-			w.Evidence, w.Method, w.Own, w.OwnNote = in.Demand.Evidence(), in.Method, in.OwnAbsorption, in.OwnNote
+			w.Evidence, w.Method, w.Basis = in.Demand.Evidence(), in.Method, in.Demand.Basis()
+			w.Own, w.OwnNote = in.OwnAbsorption, in.OwnNote
 			oa := rangeOf[quantity.AbsorptionVolume](columns[2*n+i])
 			d := quantity.ReportingOilDensity
 			w.OA = evidence.Range[quantity.Absorption]{Low: oa.Low.ByMass(d), Typical: oa.Typical.ByMass(d), High: oa.High.ByMass(d)}

@@ -231,6 +231,12 @@ func evidenceSection(r *formulate.MullResult, cite Cite) Section {
 		}
 		name := w.Material.ID
 		method := "oil absorption, " + string(w.Method)
+		switch w.Basis {
+		case absorption.ByUnstated:
+			method = "oil absorption, method unstated"
+		case absorption.FromDemand:
+			method = "oil absorption, none known: inferred"
+		}
 		if w.Own {
 			method = "your own oil absorption"
 			if w.OwnNote != "" {
