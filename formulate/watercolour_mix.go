@@ -1,0 +1,401 @@
+package formulate
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"mullwright/formulate/absorption"
+	"mullwright/formulate/evidence"
+	"mullwright/formulate/gum"
+	"mullwright/formulate/material"
+	"mullwright/formulate/quantity"
+	"mullwright/formulate/trace"
+)
+
+// BinderRule says how much binder a water paint gets.
+type BinderRule uint8
+
+const (
+	// BinderByDemand scales the dry binder from the pigment's own oil
+	// absorption by volume: a hypothesis.
+	BinderByDemand BinderRule = iota + 1
+	// BinderByPVC gives the dry film a pigment volume concentration.
+	BinderByPVC
+	// BinderByMeasure is the workshop's rule: parts of loose powder to parts of
+	// binder, by volume.
+	BinderByMeasure
+	// BinderUndiluted makes all the liquid binder as it is poured.
+	BinderUndiluted
+)
+
+// BulkBasis says what a loose bulk density rests on.
+type BulkBasis string
+
+const (
+	BulkCatalogued BulkBasis = "catalogued"
+	BulkMeasured   BulkBasis = "your level spoon"
+	BulkEstimated  BulkBasis = "estimated from the true density"
+)
+
+// Bulk is the loose bulk density of a powder.
+type Bulk struct {
+	Density evidence.Distribution[quantity.Density]
+	Basis   BulkBasis
+}
+
+// spoonWidth is how far one level spoon differs from the next: common practice.
+const spoonSigma = 0.08
+
+// BulkOf gives a powder's loose bulk density: the maker's own, from a level
+// spoon, before the catalogue's, before an estimate. own is 0 where not measured.
+func BulkOf(in *Ingredient, own quantity.Density) Bulk {
+	if own > 0 {
+		return Bulk{evidence.Distribution[quantity.Density]{Median: own, Sigma: spoonSigma}, BulkMeasured}
+	}
+	if d, ok := BulkDensityOf(in.Material); ok {
+		return Bulk{d, BulkCatalogued}
+	}
+	return Bulk{gum.LooseDensity(in.Density), BulkEstimated}
+}
+
+// Binding is the rule with its numbers.
+type Binding struct {
+	Rule BinderRule
+	PVC  quantity.VolumeFraction
+	// Powder to Binder are parts by volume; Bulk has one entry a pigment.
+	Powder, Binder quantity.Parts
+	Bulk           []Bulk
+}
+
+// Wetness says how much liquid the paint gets in all: enough for a body, or for
+// the pigment to be a share of the wet volume.
+type Wetness struct {
+	Body    absorption.Step
+	Pigment quantity.VolumeFraction // where above 0, instead of the body
+}
+
+// GumHumectant is a humectant with its mass for one of gum, both as weighed.
+type GumHumectant struct {
+	LiquidPart
+	Ratio quantity.Ratio
+}
+
+// GumAdditive is a wetting agent or preservative with its share of the wet paint.
+type GumAdditive struct {
+	Liquid
+	Share quantity.MassFraction
+}
+
+// BinderMix is what is stirred together before it meets the pigment: the
+// solution with its humectants, each at its ratio to the gum (or the resin) in it.
+func BinderMix(solution Liquid, humectants []GumHumectant) (Liquid, error) {
+	parts := append([]LiquidPart(nil), solution.Parts...)
+	base := bindingShare(solution)
+	if base == 0 {
+		return Liquid{}, fmt.Errorf("%s holds neither gum nor resin", solution.Material.ID)
+	}
+	for _, h := range humectants {
+		p := h.LiquidPart
+		p.Share = base * quantity.MassFraction(h.Ratio)
+		parts = append(parts, p)
+	}
+	return NewLiquid(solution.Material, parts)
+}
+
+// bindingShare is the share of a liquid that is gum or resin, as weighed.
+func bindingShare(l Liquid) quantity.MassFraction {
+	var s quantity.MassFraction
+	for i := range l.Parts {
+		if l.Parts[i].Role() == Binder {
+			s += l.Parts[i].Share
+		}
+	}
+	return s
+}
+
+// waterMix composes a paint of pigment, binder, additives and water for one gram
+// of dry pigment, at one draw. It is the one path of watercolour and ink.
+type waterMix struct {
+	pigments  []Share
+	parts     quantity.Parts // sum over pigments
+	binder    Liquid
+	additives []GumAdditive
+	binding   Binding
+	wetness   Wetness
+	moisture  quantity.MassFraction
+
+	seats     Roster
+	pigmentAt []int // first deviate of each pigment
+	scratch   []Component
+	liquid    []Component
+	scaleSeat int // deviate of the hypothesis' s
+	bulkSeat  int // first deviate of the bulk densities
+}
+
+// waterPoint is the paint for one gram of dry pigment.
+type waterPoint struct {
+	paint     Paint
+	binder    quantity.Mass // as mixed
+	additives []quantity.Mass
+	cake      quantity.Mass // water in the damp pigment
+	// water to add; below zero where binder and damp pigment bring more than
+	// the paint takes, and then none is added.
+	water quantity.Mass
+	room  quantity.Mass   // water to add if the pigment were dry
+	oil   quantity.Volume // that the pigment takes up in the rub-out
+}
+
+func newWaterMix(pigments []Share, binder Liquid, additives []GumAdditive, b Binding, w Wetness, moisture quantity.MassFraction) (*waterMix, error) {
+	m := &waterMix{pigments: pigments, binder: binder, binding: b, wetness: w, moisture: moisture}
+	for i := range pigments {
+		m.parts += pigments[i].Parts
+		m.pigmentAt = append(m.pigmentAt, m.seats.Seat(&pigments[i].Ingredient))
+	}
+	m.binder.Sit(&m.seats)
+	for _, a := range additives {
+		a.Sit(&m.seats)
+		m.additives = append(m.additives, a)
+	}
+	m.scaleSeat = m.seats.Inputs()
+	m.bulkSeat = m.scaleSeat + 1
+	if n := m.inputs(); n > evidence.MaxInputs {
+		return nil, fmt.Errorf("%d ingredients are too many for one paint", len(pigments)+len(m.binder.Parts)+len(additives))
+	}
+	return m, nil
+}
+
+func (m *waterMix) inputs() int { return m.bulkSeat + len(m.binding.Bulk) }
+
+// clone is the same mix with scratch space of its own.
+func (m *waterMix) clone() *waterMix {
+	c := *m
+	c.scratch, c.liquid = nil, nil
+	return &c
+}
+
+// Relations of the mix.
+var (
+	rubOutOil     = trace.Relation{Name: "oil of the rub-out", Equation: "Voil = Σ m·OAv/100", Source: "additive rule by mass"}
+	binderOfPVC   = trace.Relation{Name: "dry binder for the PVC", Equation: "Vb = Vp·(1 − PVC)/PVC", Source: "definition of PVC"}
+	binderOfSpoon = trace.Relation{Name: "binder by measure", Equation: "V = (Σ m/ρbulk)·b/p", Source: "workshop rule: p parts of loose powder to b of binder, by volume"}
+	binderMass    = trace.Relation{Name: "binder for its dry volume", Equation: "mb = (Vb − M·va)/vb", Source: "volumes add; vb and va: what a gram of binder and of paint's additives leave dry"}
+	liquidOfBody  = trace.Relation{Name: "liquid for the body", Equation: "VL = Σ m·D(b)/100", Source: "hypothesis: as much liquid by volume as oil for the same body; linseed absorption is not water demand"}
+	liquidOfShare = trace.Relation{Name: "liquid for the pigment's share", Equation: "VL = Vp·(1 − φ)/φ", Source: "definition of the volume fraction"}
+	waterToAdd    = trace.Relation{Name: "water to add", Equation: "mw = (VL − Vb)·ρw − mbinder water − mcake", Source: "water balance"}
+)
+
+// at composes the paint at one draw.
+func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
+	var pt waterPoint
+	comp := m.scratch[:0]
+	var vp, body, loose float64
+	for i := range m.pigments {
+		p := &m.pigments[i]
+		v := p.At(z[m.pigmentAt[i] : m.pigmentAt[i]+deviatesEach])
+		mass := quantity.Mass(p.Parts / m.parts)
+		role := Pigment
+		if p.Material.Kind == material.Extender {
+			role = Extender
+		}
+		comp = append(comp, p.Component(v, role, mass))
+		vp += float64(mass) / float64(v.Density)
+		pt.oil += quantity.Volume(float64(mass) * float64(v.Absorption) / 100)
+		if m.wetness.Pigment == 0 {
+			body += float64(mass) * float64(p.Demand.OilAt(m.wetness.Body, v.Density, v.zLot, v.zDemand)) / 100
+		}
+		if m.binding.Rule == BinderByMeasure {
+			loose += float64(mass) / float64(m.binding.Bulk[i].Density.At(z[m.bulkSeat+i]))
+		}
+	}
+	pt.cake = gum.WaterIn(1, m.moisture)
+	cake := float64(pt.cake)
+
+	// What a gram of binder and a gram of paint's additives bring.
+	per := func(l *Liquid, grams quantity.Mass) (dry, total, water float64) {
+		m.liquid = l.Pour(m.liquid[:0], grams, z)
+		f := Paint{m.liquid}.Figures()
+		return float64(f.BinderVolume + f.AdditiveVolume), float64(f.Volume), float64(f.VolatileMass)
+	}
+	vb, vbAll, wb := per(&m.binder, 1)
+	var va, vaAll, wa, sa float64
+	for i := range m.additives {
+		a := &m.additives[i]
+		d, all, w := per(&a.Liquid, quantity.Mass(a.Share))
+		va, vaAll, wa, sa = va+d, vaAll+all, wa+w, sa+float64(a.Share)
+	}
+
+	// liquid is the volume of all that is not pigment.
+	liquid := body
+	if phi := float64(m.wetness.Pigment); phi > 0 {
+		liquid = vp * (1 - phi) / phi
+	}
+	const rho = float64(waterDensity)
+	var b, total float64 // binder and whole paint, g
+	switch m.binding.Rule {
+	case BinderUndiluted:
+		q := liquid - cake/rho
+		total = (1 + cake + q/vbAll) / (1 - sa + vaAll/vbAll)
+		b = (q - total*vaAll) / vbAll
+		pt.water = quantity.Mass(min(b, 0))
+	case BinderByMeasure:
+		volume := loose * float64(m.binding.Binder/m.binding.Powder)
+		b = volume / vbAll
+		total = (1 + b*(1-wb) + (liquid-b*vb)*rho) / (1 - sa + wa + rho*va)
+		pt.water = quantity.Mass((liquid-b*vb-total*va)*rho - b*wb - total*wa - cake)
+		if pt.water < 0 {
+			total = (1 + cake + b) / (1 - sa)
+		}
+		if tr.On() {
+			tr.Note(binderOfSpoon, "1 g of pigment", trace.T("V", quantity.Volume(volume), "ml"), trace.T("b", m.binding.Binder, ""), trace.T("p", m.binding.Powder, ""))
+		}
+	default:
+		var dry float64
+		if m.binding.Rule == BinderByDemand {
+			s := gum.Scale().At(z[m.scaleSeat])
+			dry = float64(s) * float64(pt.oil)
+			if tr.On() {
+				tr.Note(rubOutOil, "1 g of pigment", trace.T("Voil", pt.oil, "ml"))
+				tr.Note(gum.DemandRelation, "1 g of pigment", trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("s", s, ""), trace.T("Voil", pt.oil, "ml"))
+			}
+		} else {
+			dry = vp * float64((1-m.binding.PVC)/m.binding.PVC)
+			if tr.On() {
+				tr.Note(binderOfPVC, "1 g of pigment", trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("Vp", quantity.Volume(vp), "ml"), trace.T("PVC", m.binding.PVC, ""))
+			}
+		}
+		wt := (liquid - dry) * rho
+		total = (1 + wt + (1-wb)*dry/vb) / (1 - sa + wa + (1-wb)*va/vb)
+		b = (dry - total*va) / vb
+		pt.water = quantity.Mass(wt - b*wb - total*wa - cake)
+		if pt.water < 0 {
+			total = (1 + cake + dry/vb) / (1 - sa + va/vb)
+			b = (dry - total*va) / vb
+		}
+		if tr.On() {
+			tr.Note(binderMass, "1 g of pigment", trace.T("mb", quantity.Mass(b), "g"), trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("vb", quantity.Volume(vb), "ml"), trace.T("va", quantity.Volume(va), "ml"))
+		}
+	}
+	if tr.On() {
+		if m.wetness.Pigment > 0 {
+			tr.Note(liquidOfShare, "1 g of pigment", trace.T("VL", quantity.Volume(liquid), "ml"), trace.T("Vp", quantity.Volume(vp), "ml"), trace.T("φ", m.wetness.Pigment, ""))
+		} else {
+			tr.Note(liquidOfBody, "1 g of pigment", trace.T("VL", quantity.Volume(liquid), "ml"), trace.T("b", m.wetness.Body.Typical, ""))
+		}
+		if m.binding.Rule != BinderUndiluted {
+			tr.Note(waterToAdd, "1 g of pigment", trace.T("mw", pt.water, "g"), trace.T("VL", quantity.Volume(liquid), "ml"), trace.T("mcake", pt.cake, "g"))
+		}
+	}
+	pt.room = pt.water + pt.cake
+	pt.binder = quantity.Mass(b)
+	comp = m.binder.Pour(comp, pt.binder, z)
+	pt.additives = pt.additives[:0]
+	for i := range m.additives {
+		grams := quantity.Mass(total) * quantity.Mass(m.additives[i].Share)
+		pt.additives = append(pt.additives, grams)
+		comp = m.additives[i].Pour(comp, grams, z)
+	}
+	if w := pt.cake + max(pt.water, 0); w > 0 {
+		comp = append(comp, waterComponent(w))
+	}
+	m.scratch = comp
+	pt.paint = Paint{comp}
+	return pt
+}
+
+// TooWetError says that damp pigment brings more water than the paint takes, and
+// what the driest paint is that it allows. Masses are for the batch.
+type TooWetError struct {
+	Cake quantity.Mass // water the damp pigment brings
+	Room quantity.Mass // water to add if it were dry; below zero: none
+	// Powder is set where the paint is in reach with the gum stirred in dry.
+	Powder    bool
+	Gum       quantity.Mass // of that driest paint
+	Humectant quantity.Mass
+	Water     quantity.Mass   // to add, over what the cake brings
+	Body      absorption.Body // it has
+	Percent   quantity.MassFraction
+	// Dry is the moisture of the damp mass that the recipe as asked would take.
+	Dry quantity.MassFraction
+}
+
+func (e *TooWetError) Error() string {
+	room := fmt.Sprintf("the recipe takes only %.3g g", float64(e.Room))
+	if e.Room <= 0 {
+		room = "the binder alone brings all the water the recipe takes"
+	}
+	out := fmt.Sprintf("the damp pigment brings %.3g g of water and %s; the driest it allows is gum stirred in as powder: gum %.3g g, humectant %.3g g", float64(e.Cake), room, float64(e.Gum), float64(e.Humectant))
+	if e.Powder {
+		out += fmt.Sprintf(", %.3g g of water to add", float64(e.Water))
+	} else {
+		out += fmt.Sprintf(", no water, which is thinner than asked: a body of %.2f, %.0f %% water", math.Floor(100*float64(e.Body))/100, 100*float64(e.Percent))
+	}
+	if e.Dry > 0.005 {
+		out += fmt.Sprintf("; or dry the pigment to %.0f %% moisture", math.Floor(100*float64(e.Dry)))
+	} else {
+		out += "; or dry the pigment"
+	}
+	return out
+}
+
+// tooWet returns the error for a batch of k grams of dry pigment, nil where the
+// damp pigment is in reach.
+func (m *waterMix) tooWet(pt waterPoint, k quantity.Ratio) error {
+	if m.moisture == 0 || pt.water >= 0 {
+		return nil
+	}
+	if m.binding.Rule == BinderUndiluted {
+		return errors.New("the damp pigment alone brings more water than the ink holds beside its pigment; dry it, or ask for a smaller share of pigment")
+	}
+	e := &TooWetError{Cake: pt.cake * quantity.Mass(k), Room: pt.room * quantity.Mass(k)}
+	if pt.room > 0 {
+		e.Dry = quantity.MassFraction(pt.room / (1 + pt.room))
+	}
+	dry := m.clone()
+	var parts []LiquidPart
+	for _, p := range m.binder.Parts {
+		if p.Role() != Volatile {
+			parts = append(parts, p)
+		}
+	}
+	var err error
+	if dry.binder, err = NewLiquid(m.binder.Material, parts); err != nil {
+		return err
+	}
+	dry.binder.Sit(&dry.seats)
+	d := dry.at(make([]float64, m.inputs()), nil)
+	e.Powder = d.water >= 0
+	e.Water = max(d.water, 0) * quantity.Mass(k)
+	for _, p := range dry.binder.Parts {
+		grams := d.binder * quantity.Mass(k) * quantity.Mass(p.Share)
+		if p.Role() == Binder {
+			e.Gum += grams
+		} else {
+			e.Humectant += grams
+		}
+	}
+	f := d.paint.Figures()
+	e.Body, e.Percent = f.Body(), f.VolatileByMass()
+	return e
+}
+
+// checkBinding refuses numbers no binder has.
+func (b Binding) check(pigments int) error {
+	switch b.Rule {
+	case BinderByDemand, BinderUndiluted:
+	case BinderByPVC:
+		if !(b.PVC > 0 && b.PVC < 1) {
+			return errors.New("a PVC is above 0 and below 100 %")
+		}
+	case BinderByMeasure:
+		if !(b.Powder > 0 && b.Binder > 0) || math.IsInf(float64(b.Powder/b.Binder), 0) {
+			return errors.New("parts of powder and of binder must both be above nothing")
+		}
+		if len(b.Bulk) != pigments {
+			return fmt.Errorf("%d bulk densities for %d pigments", len(b.Bulk), pigments)
+		}
+	default:
+		return errors.New("no rule for the binder given")
+	}
+	return nil
+}
