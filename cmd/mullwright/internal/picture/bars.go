@@ -60,7 +60,7 @@ func Bars(v BarsData) (*Drawing, error) {
 	}
 	narrow := d.W < 480
 	x := scale{lo: 0, hi: hi * 1.04, from: margin, to: d.W - margin - textW - 10}
-	rowH, barY := 30.0, 9.0
+	rowH, barY := 30.0, 7.0
 	if narrow {
 		rowH, barY = 52, 30
 	} else {
@@ -93,15 +93,13 @@ func Bars(v BarsData) (*Drawing, error) {
 		if narrow {
 			room = d.W - 2*margin - chipW
 		}
-		d.text(nameX, ry+17, start, boldFont, black, shorten(r.Name, boldFont, room))
+		d.cover(nameX, ry+17, start, boldFont, black, paper, shorten(r.Name, boldFont, room))
 		if r.Note != "" {
-			noteY := ry + 31
+			noteX, noteY := nameX, ry+31
 			if narrow {
-				nw := boldFont.width(r.Name) + 10
-				d.text(nameX+nw, ry+17, start, smallFont, soft, shorten(r.Note, smallFont, room-nw))
-			} else {
-				d.text(nameX, noteY, start, smallFont, soft, shorten(r.Note, smallFont, room))
+				noteX, noteY = nameX+boldFont.width(r.Name)+10, ry+17
 			}
+			d.cover(noteX, noteY, start, smallFont, soft, paper, shorten(r.Note, smallFont, room-(noteX-nameX)))
 		}
 		by := ry + barY
 		d.rect(x.at(r.Low), by, max(x.at(r.High)-x.at(r.Low), 1), 10, style{fill: tint1, stroke: main1, width: 0.8})

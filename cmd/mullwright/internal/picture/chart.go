@@ -128,14 +128,14 @@ func (s scale) logTicks(n int) []float64 {
 	return out
 }
 
-// niceStep is the next 1, 2 or 5 times a power of ten.
+// niceStep is 1, 2 or 5 times a power of ten, no less than three quarters of v.
 func niceStep(v float64) float64 {
 	if !(v > 0) {
 		return 1
 	}
 	p := math.Pow(10, math.Floor(math.Log10(v)))
 	for _, m := range []float64{1, 2, 5} {
-		if m*p >= v*(1-1e-9) {
+		if m*p >= v*0.75 {
 			return m * p
 		}
 	}

@@ -100,11 +100,14 @@ func Curve(v CurveData) (*Drawing, error) {
 		tickW = max(tickW, smallFont.width(tickText(t, decimals)))
 	}
 	x.from, x.to = margin+tickW+8, d.W-margin
+	y.to = top + 20
+	y.from = y.to + math.Max(190, math.Min(300, (x.to-x.from)*0.5))
+	if _, moved := endLabels(v.Series, y); moved > 20 {
+		key = true
+	}
 	if !key {
 		x.to -= min(labelW, d.W*0.3) + 8
 	}
-	y.to = top + 20
-	y.from = y.to + math.Max(190, math.Min(300, (x.to-x.from)*0.5))
 
 	for i, b := range v.Bands {
 		lo, hi := y.at(min(b.From, b.To)), y.at(max(b.From, b.To))
@@ -135,7 +138,10 @@ func Curve(v CurveData) (*Drawing, error) {
 	d.limits(v.Limits, x, y)
 	bottom := y.from + 36
 	if !key {
-		d.endLabels(v.Series, x, y)
+		labels, _ := endLabels(v.Series, y)
+		for _, l := range labels {
+			d.text(x.to+6, l.at, start, boldFont, l.ink, shorten(l.name, boldFont, d.W-margin-x.to-6))
+		}
 		return v.finish(d, bottom), nil
 	}
 	for i, s := range v.Series {
@@ -217,17 +223,20 @@ func (d *Drawing) limits(limits []Limit, x, y scale) {
 	}
 }
 
-// endLabels names lines at their right ends, moved apart where they would meet.
-func (d *Drawing) endLabels(series []Series, x, y scale) {
-	type label struct {
-		at   float64
-		name string
-		ink  Ink
-	}
-	var labels []label
+// endLabel is the name of a line at its right end.
+type endLabel struct {
+	at   float64
+	name string
+	ink  Ink
+	want float64
+}
+
+// endLabels places the names of lines at their right ends, moved apart where
+// they would meet, and says how far the farthest was moved.
+func endLabels(series []Series, y scale) (labels []endLabel, moved float64) {
 	for i, s := range series {
-		st := seriesStyles[i%len(seriesStyles)]
-		labels = append(labels, label{y.at(s.Y[len(s.Y)-1]) + 4, s.Name, st.stroke})
+		at := y.at(s.Y[len(s.Y)-1]) + 4
+		labels = append(labels, endLabel{at, s.Name, seriesStyles[i%len(seriesStyles)].stroke, at})
 	}
 	sort.SliceStable(labels, func(i, j int) bool { return labels[i].at < labels[j].at })
 	for i := range labels {
@@ -236,14 +245,11 @@ func (d *Drawing) endLabels(series []Series, x, y scale) {
 		}
 	}
 	// Push back up what fell below the axis.
+	floor := y.from - 2
 	for i := len(labels) - 1; i >= 0; i-- {
-		floor := y.from - 2
-		if i < len(labels)-1 {
-			floor = labels[i+1].at - 16
-		}
 		labels[i].at = min(labels[i].at, floor)
+		floor = labels[i].at - 16
+		moved = max(moved, math.Abs(labels[i].at-labels[i].want))
 	}
-	for _, l := range labels {
-		d.text(x.to+6, l.at, start, boldFont, l.ink, shorten(l.name, boldFont, d.W-margin-x.to-6))
-	}
+	return labels, moved
 }

@@ -98,7 +98,7 @@ func Dial(v DialData) (*Drawing, error) {
 	ruler := body.from + 26
 	if v.Target > 0 {
 		tx, ty := x.at(crossing(oil, bt, v.Target)), body.at(v.Target)
-		d.path(false, line(black, 1.2).dashed(2, 3), point{x.from, ty}, point{tx, ty}, point{tx, ruler - 12})
+		d.path(false, line(black, 1.2).dashed(2, 3), point{x.from, ty}, point{tx, ty}, point{tx, body.from})
 		d.circle(tx, ty, 4, fill(black))
 		d.text(tx+8, ty-6, start, smallFont, black, v.TargetName)
 	}

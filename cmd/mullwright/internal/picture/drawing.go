@@ -122,6 +122,9 @@ func (d *Drawing) paragraph(x, y, width float64, f font, i Ink, s string) float6
 
 // cover puts paper under a text that stands on lines, then writes it.
 func (d *Drawing) cover(x, y float64, a anchor, f font, i, under Ink, s string) {
+	if s == "" {
+		return
+	}
 	w := f.width(s)
 	left := x
 	switch a {

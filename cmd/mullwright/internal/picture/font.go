@@ -136,3 +136,18 @@ func shorten(s string, f font, width float64) string {
 	n := fitting(s, f, width-f.width("…"))
 	return strings.TrimRight(s[:n], " ,") + "…"
 }
+
+// narrowed is the font made small enough that no word of the texts is wider
+// than a width, but not less than three quarters.
+func (f font) narrowed(width float64, texts ...string) font {
+	widest := 0.0
+	for _, s := range texts {
+		for _, word := range strings.Fields(s) {
+			widest = max(widest, f.width(word))
+		}
+	}
+	if widest <= width {
+		return f
+	}
+	return f.scaled(max(width/widest, 0.75))
+}

@@ -22,7 +22,7 @@ func (d *Drawing) WritePNG(w io.Writer, dpi float64) error {
 	if width, height := d.W*scale, d.H*scale; !(width >= 1 && height >= 1 && width*height <= 64e6) {
 		return fmt.Errorf("image of %.0f by %.0f dots: want at least one and at most 64 million", width, height)
 	}
-	img := image.NewRGBA(image.Rect(0, 0, int(math.Ceil(d.W*scale)), int(math.Ceil(d.H*scale))))
+	img := image.NewRGBA(image.Rect(0, 0, dots(d.W*scale), dots(d.H*scale)))
 	draw.Draw(img, img.Bounds(), image.NewUniform(paper.rgba()), image.Point{}, draw.Src)
 	c := &canvas{img: img, scale: scale, faces: map[font]ximage.Face{}}
 	for _, m := range d.marks {
@@ -33,6 +33,9 @@ func (d *Drawing) WritePNG(w io.Writer, dpi float64) error {
 	enc := png.Encoder{CompressionLevel: png.BestCompression}
 	return enc.Encode(w, img)
 }
+
+// dots rounds a length up, but for the last digits of arithmetic.
+func dots(v float64) int { return int(math.Ceil(v - 1e-6)) }
 
 func (i Ink) rgba() color.RGBA {
 	r, g, b := i.rgb()
@@ -53,9 +56,10 @@ func (i Ink) rgb() (r, g, b uint8) {
 }
 
 type canvas struct {
-	img   *image.RGBA
-	scale float64
-	faces map[font]ximage.Face
+	img    *image.RGBA
+	scale  float64
+	faces  map[font]ximage.Face
+	raster vector.Rasterizer
 }
 
 func (c *canvas) draw(m mark) error {
@@ -81,24 +85,36 @@ func (c *canvas) shape(points []point, closed bool, s style) {
 	}
 }
 
-// fill paints outlines in one go, so that overlaps do not darken.
+// fill paints outlines in one go, so that overlaps do not darken. Only the box
+// they fill is worked on.
 func (c *canvas) fill(outlines [][]point, i Ink) {
-	b := c.img.Bounds()
-	z := vector.NewRasterizer(b.Dx(), b.Dy())
+	lo, hi := point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
 	for _, o := range outlines {
-		if len(o) < 3 {
-			continue
+		for _, p := range o {
+			lo = point{min(lo.x, p.x*c.scale), min(lo.y, p.y*c.scale)}
+			hi = point{max(hi.x, p.x*c.scale), max(hi.y, p.y*c.scale)}
 		}
-		at := func(p point) (float32, float32) { return float32(p.x * c.scale), float32(p.y * c.scale) }
-		x, y := at(o[0])
-		z.MoveTo(x, y)
-		for _, p := range o[1:] {
-			x, y := at(p)
-			z.LineTo(x, y)
-		}
-		z.ClosePath()
 	}
-	z.Draw(c.img, b, image.NewUniform(i.rgba()), image.Point{})
+	if !(lo.x <= hi.x) {
+		return
+	}
+	box := image.Rect(int(math.Floor(lo.x)), int(math.Floor(lo.y)), int(math.Ceil(hi.x)), int(math.Ceil(hi.y))).Intersect(c.img.Bounds())
+	if box.Empty() {
+		return
+	}
+	c.raster.Reset(box.Dx(), box.Dy())
+	for _, o := range outlines {
+		for k, p := range o {
+			x, y := float32(p.x*c.scale-float64(box.Min.X)), float32(p.y*c.scale-float64(box.Min.Y))
+			if k == 0 {
+				c.raster.MoveTo(x, y)
+			} else {
+				c.raster.LineTo(x, y)
+			}
+		}
+		c.raster.ClosePath()
+	}
+	c.raster.Draw(c.img, box, image.NewUniform(i.rgba()), image.Point{})
 }
 
 func (c *canvas) text(m mark) error {
@@ -141,29 +157,83 @@ func ring(x, y, r float64) []point {
 	return out
 }
 
-// outline turns a line into the polygons of its stroke: a bar for each piece
-// and a disc at each joint, all turning the same way.
+// outline turns a line into the polygons of its stroke. Corners are mitred, or
+// cut off where they are very sharp.
 func outline(points []point, closed bool, width float64, dash []float64) [][]point {
+	points = distinct(points, closed)
+	if len(points) < 2 {
+		return nil
+	}
+	if closed && len(dash) == 0 {
+		right := sides(points, -width/2, true)
+		reverse(right)
+		return [][]point{sides(points, width/2, true), right}
+	}
 	if closed {
-		points = append(append([]point(nil), points...), points[0])
+		points = append(points, points[0])
 	}
 	var out [][]point
 	for _, piece := range dashes(points, dash) {
-		for i := 1; i < len(piece); i++ {
-			p, q := piece[i-1], piece[i]
-			l := math.Hypot(q.x-p.x, q.y-p.y)
-			if l == 0 {
-				continue
-			}
-			nx, ny := (q.y-p.y)/l*width/2, -(q.x-p.x)/l*width/2
-			out = append(out, []point{{p.x + nx, p.y + ny}, {q.x + nx, q.y + ny}, {q.x - nx, q.y - ny}, {p.x - nx, p.y - ny}})
-			if i > 1 {
-				out = append(out, ring(p.x, p.y, width/2))
-			}
+		piece = distinct(piece, false)
+		if len(piece) < 2 {
+			continue
 		}
-		if closed && len(dash) == 0 {
-			out = append(out, ring(points[0].x, points[0].y, width/2))
+		right := sides(piece, -width/2, false)
+		reverse(right)
+		out = append(out, append(sides(piece, width/2, false), right...))
+	}
+	return out
+}
+
+// distinct leaves out points that repeat the one before.
+func distinct(points []point, closed bool) []point {
+	var out []point
+	for _, p := range points {
+		if len(out) == 0 || math.Hypot(p.x-out[len(out)-1].x, p.y-out[len(out)-1].y) > 1e-9 {
+			out = append(out, p)
 		}
+	}
+	if closed && len(out) > 1 && out[0] == out[len(out)-1] {
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+func reverse(p []point) {
+	for i, j := 0, len(p)-1; i < j; i, j = i+1, j-1 {
+		p[i], p[j] = p[j], p[i]
+	}
+}
+
+// sides is a line moved sideways by some distance.
+func sides(points []point, by float64, closed bool) []point {
+	n := len(points)
+	normal := func(p, q point) point {
+		l := math.Hypot(q.x-p.x, q.y-p.y)
+		return point{(q.y - p.y) / l, -(q.x - p.x) / l}
+	}
+	var out []point
+	for i, p := range points {
+		var before, after point
+		switch {
+		case closed:
+			before, after = normal(points[(i+n-1)%n], p), normal(p, points[(i+1)%n])
+		case i == 0:
+			after = normal(p, points[1])
+			before = after
+		case i == n-1:
+			before = normal(points[i-1], p)
+			after = before
+		default:
+			before, after = normal(points[i-1], p), normal(p, points[i+1])
+		}
+		// The mitre is as long as 1/cos of half the turn.
+		mx, my := before.x+after.x, before.y+after.y
+		if m := mx*mx + my*my; m > 0.25 {
+			out = append(out, point{p.x + by*mx*2/m, p.y + by*my*2/m})
+			continue
+		}
+		out = append(out, point{p.x + by*before.x, p.y + by*before.y}, point{p.x + by*after.x, p.y + by*after.y})
 	}
 	return out
 }

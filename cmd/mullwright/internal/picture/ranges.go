@@ -54,13 +54,18 @@ func Ranges(v RangesData) (*Drawing, error) {
 	w := math.Min(34, slot*0.55)
 	var joins []point
 	every := int(math.Ceil(34 / slot))
+	var names []string
+	for _, s := range v.States {
+		names = append(names, s.Name)
+	}
+	nameFont := smallFont.narrowed(slot*float64(every)-4, names...)
 	for i, s := range v.States {
 		px := x.from + slot*(float64(i)+0.5)
 		d.rect(px-w/2, y.at(s.High), w, max(y.at(s.Low)-y.at(s.High), 1), style{fill: tint1, stroke: main1, width: 0.8})
 		joins = append(joins, point{px, y.at(s.Typical)})
-		name := shorten(s.Name, smallFont, slot*float64(every)-4)
+		name := shorten(s.Name, nameFont, slot*float64(every)-4)
 		if i%every == 0 || i == len(v.States)-1 && i%every >= every/2 {
-			d.text(px, y.from+16, middle, smallFont, soft, name)
+			d.text(px, y.from+16, middle, nameFont, soft, name)
 		}
 	}
 	d.path(false, line(main1, 1.6), joins...)
