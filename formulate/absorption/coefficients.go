@@ -7,7 +7,7 @@ var fitted = Coefficients{
 	Slope:      0.3007,
 	Ground:     -0.2575,
 	Colourless: -0.6311,
-	Flowing:    0.6004,
+	Flowing:    0.5279,
 	Covariance: Covariance{
 		AA: 0.0056, AB: -0.0022, BB: 0.0320,
 		AW: -0.0055, BW: 0.0141, WW: 0.0329,

@@ -28,7 +28,7 @@ const (
 	ByUnstated  OilBasis = "oil absorption by a method not stated, taken as rub-out"
 	ByOtherTest OilBasis = "oil absorption by another test than the rub-out"
 	FromDemand  OilBasis = "no oil absorption known; inferred from published artists' demand"
-	Unknown     OilBasis = "neither oil absorption nor artists' demand known"
+	Unknown     OilBasis = "neither oil absorption nor artists' demand known, or no density"
 )
 
 // leastSigma keeps a demand from looking sharper than any weighing is, 5 per
@@ -42,6 +42,7 @@ type DemandModel struct {
 	oil       evidence.Distribution[quantity.AbsorptionVolume]
 	basis     OilBasis
 	white     float64 // 1 for whites and extenders, else 0
+	lnOil     float64 // ln of the median of oil
 	foretold  float64 // weight of the foretold demand
 	published float64 // mean of ln(ml oil per 100 g) of the published demand
 	sigma     float64 // log spread beside that of the oil absorption
@@ -66,7 +67,7 @@ func NewDemandModel(p Pigment) DemandModel { return fitted.DemandModel(p) }
 // DemandModel is [NewDemandModel] with these coefficients.
 func (c *Coefficients) DemandModel(p Pigment) DemandModel {
 	authorities := c.byAuthority(p.Published)
-	m := DemandModel{fit: c, oil: p.Oil, white: indicator(p.Colourless), basis: basisOf(p.Oil.Known(), p.Method, len(authorities) > 0 && p.Density.Known())}
+	m := DemandModel{fit: c, oil: p.Oil, white: indicator(p.Colourless), basis: basisOf(p, len(authorities) > 0)}
 	if m.basis == Unknown {
 		return m
 	}
@@ -88,22 +89,23 @@ func (c *Coefficients) DemandModel(p Pigment) DemandModel {
 		m.evidence = append(m.evidence, Evidence{a.source, grams(a.mean), quantity.Ratio(1 / between / precision)})
 	}
 	lot := m.foretold * c.Slope * m.oil.Sigma
+	m.lnOil = math.Log(float64(m.oil.Median))
 	m.sigma = math.Sqrt(max(1/precision+between-lot*lot, leastSigma*leastSigma))
 	return m
 }
 
-func basisOf(oilKnown bool, method material.Method, demandKnown bool) OilBasis {
+func basisOf(p Pigment, demandKnown bool) OilBasis {
 	switch {
-	case oilKnown && method == material.RubOut:
-		return ByRubOut
-	case oilKnown && (method == material.Unstated || method == ""):
-		return ByUnstated
-	case oilKnown:
-		return ByOtherTest
-	case demandKnown:
+	case !p.Density.Known() || !p.Oil.Known() && !demandKnown:
+		return Unknown
+	case !p.Oil.Known():
 		return FromDemand
+	case p.Method == material.RubOut:
+		return ByRubOut
+	case p.Method == material.Unstated || p.Method == "":
+		return ByUnstated
 	}
-	return Unknown
+	return ByOtherTest
 }
 
 // inferOil turns the model round: the oil absorption of which this demand is
@@ -231,8 +233,8 @@ func (m *DemandModel) Explain(tr *trace.Tracer, of string, target Step, density 
 }
 
 func (m *DemandModel) oilAt(target Step, density quantity.Density, zOil, zDemand float64, tr *trace.Tracer, of string) quantity.AbsorptionVolume {
-	oil := m.oil.At(zOil)
 	if target.Name == "" {
+		oil := m.oil.At(zOil)
 		out := bodyOil(target.Typical, oil, density)
 		if tr.On() {
 			tr.Note(BodyOilRelation, of, trace.T("Dv", out, "ml/100g"),
@@ -240,7 +242,7 @@ func (m *DemandModel) oilAt(target Step, density quantity.Density, zOil, zDemand
 		}
 		return out
 	}
-	tube := m.tubeColour(oil, density, zDemand, tr, of)
+	tube := m.tubeColour(density, zOil, zDemand, tr, of)
 	out := tube * quantity.AbsorptionVolume(target.Oil)
 	if tr.On() {
 		tr.Note(StepRelation, of+", "+target.Name, trace.T("Dv", out, "ml/100g"),
@@ -249,30 +251,37 @@ func (m *DemandModel) oilAt(target Step, density quantity.Density, zOil, zDemand
 	return out
 }
 
-// bodyOil is the oil of a body given as a ratio, none where even the dry powder
-// would be softer.
+// bodyOil is the oil of a body given as a ratio: none where pigment alone would
+// have to fill more than the whole.
 func bodyOil(b Body, oil quantity.AbsorptionVolume, density quantity.Density) quantity.AbsorptionVolume {
 	return max(0, DemandAtPVC(PVCAtBody(b, CriticalPVC(oil, density)), density))
 }
 
-// tubeColour is the demand at tube colour.
-func (m *DemandModel) tubeColour(oil quantity.AbsorptionVolume, density quantity.Density, zDemand float64, tr *trace.Tracer, of string) quantity.AbsorptionVolume {
-	ln := m.sigma * zDemand
-	if m.foretold > 0 {
-		rubOut := oilPerPigment(oil, density)
-		perPigment := m.fit.lnForetold(math.Log(rubOut), m.white)
-		foretold := perPigment - math.Log(float64(density)/100)
-		ln += m.foretold * foretold
-		if tr.On() {
-			tr.Note(ForetellRelation, of, trace.T("d", quantity.Ratio(math.Exp(perPigment)), ""), trace.T("r", quantity.Ratio(rubOut), ""),
-				trace.T("a", quantity.Ratio(m.fit.Intercept), ""), trace.T("b", quantity.Ratio(m.fit.Slope), ""), trace.T("w", quantity.Ratio(m.fit.Colourless*m.white), ""))
-		}
-	}
-	ln += (1 - m.foretold) * m.published
+// tubeColour is the demand at tube colour. It works on logarithms throughout,
+// one log and one exp for a draw.
+func (m *DemandModel) tubeColour(density quantity.Density, zOil, zDemand float64, tr *trace.Tracer, of string) quantity.AbsorptionVolume {
+	lnDensity := math.Log(float64(density) / 100)
+	lnRubOut := m.lnOil + m.oil.Sigma*zOil + lnDensity
+	lnForetold := m.fit.lnForetold(lnRubOut, m.white)
+	ln := m.foretold*(lnForetold-lnDensity) + (1-m.foretold)*m.published + m.sigma*zDemand
 	out := quantity.AbsorptionVolume(math.Exp(ln))
 	if tr.On() {
-		tr.Note(CombineRelation, of, trace.T("D", out, "ml/100g"), trace.T("w", quantity.Ratio(m.foretold), ""),
-			trace.T("Dpublished", quantity.AbsorptionVolume(math.Exp(m.published)), "ml/100g"))
+		m.explainTube(tr, of, out, lnRubOut, lnForetold, density)
 	}
 	return out
+}
+
+func (m *DemandModel) explainTube(tr *trace.Tracer, of string, out quantity.AbsorptionVolume, lnRubOut, lnForetold float64, density quantity.Density) {
+	w := quantity.Ratio(m.foretold)
+	if m.foretold > 0 {
+		tr.Note(ForetellRelation, of, trace.T("d", quantity.Ratio(math.Exp(lnForetold)), ""),
+			trace.T("r", quantity.Ratio(math.Exp(lnRubOut)), ""), trace.T("ρp", density, "g/ml"),
+			trace.T("a", quantity.Ratio(m.fit.Intercept), ""), trace.T("b", quantity.Ratio(m.fit.Slope), ""),
+			trace.T("w", quantity.Ratio(m.fit.Colourless*m.white), ""))
+		if m.foretold == 1 {
+			return
+		}
+	}
+	tr.Note(CombineRelation, of, trace.T("D", out, "ml/100g"), trace.T("w", w, ""),
+		trace.T("Dpublished", quantity.AbsorptionVolume(math.Exp(m.published)), "ml/100g"))
 }

@@ -10,7 +10,7 @@ import (
 // Coefficients fits the table.
 func Coefficients(rows []Row) absorption.Coefficients {
 	between, weight := betweenAuthorities(rows)
-	groups := byPigment(cells(rows, func(r Row) bool { return r.Use == Fit && r.Consistency != material.BrushReady }))
+	groups := byPigment(cells(rows, fitted))
 	m := fitMixed(groups, between, full)
 	c := absorption.Coefficients{
 		Intercept: m.beta[0], Slope: m.beta[1], Ground: m.beta[2], Colourless: m.beta[3], Flowing: flowing(rows),
@@ -23,6 +23,12 @@ func Coefficients(rows []Row) absorption.Coefficients {
 	c.RubOutMean, c.RubOutSpread = rubOuts(groups)
 	return c
 }
+
+// fitted reports whether a row goes into the fit.
+func fitted(r Row) bool { return r.Use == Fit && r.Consistency != material.BrushReady }
+
+// judged reports whether a row is foretold and judged.
+func judged(r Row) bool { return r.Use == Fit && r.Consistency == material.TubeColour }
 
 // betweenAuthorities is how far authorities differ at tube colour, as a log
 // standard deviation, and the degrees of freedom that figure deserves.
@@ -101,13 +107,21 @@ type design struct {
 	offset func(c *cell) float64
 }
 
+func none(*cell) float64 { return 0 }
+
 var (
 	full = design{4, func(c *cell) [4]float64 {
-		return [4]float64{1, c.lnRubOut(), indicator(c.Consistency == material.GroundPaste), indicator(c.colourless())}
-	}, func(*cell) float64 { return 0 }}
+		return [4]float64{1, c.lnRubOut(), c.ground(), indicator(c.colourless())}
+	}, none}
 	// constantFactor is d = k·r.
-	constantFactor = design{1, func(*cell) [4]float64 { return [4]float64{1} },
+	constantFactor = design{2, func(c *cell) [4]float64 { return [4]float64{1, c.ground()} },
 		func(c *cell) float64 { return c.lnRubOut() }}
+	// oneVolume is d = k, whatever the oil absorption.
+	oneVolume = design{2, func(c *cell) [4]float64 { return [4]float64{1, c.ground()} }, none}
+	// oilAlone is the full design without the term for whites and extenders.
+	oilAlone = design{3, func(c *cell) [4]float64 { return [4]float64{1, c.lnRubOut(), c.ground()} }, none}
+	// whiteAlone is the full design without the oil absorption.
+	whiteAlone = design{3, func(c *cell) [4]float64 { return [4]float64{1, c.ground(), indicator(c.colourless())} }, none}
 )
 
 func indicator(b bool) float64 {

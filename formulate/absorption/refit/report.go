@@ -31,10 +31,9 @@ func (p Prediction) Inside() bool {
 // A Score sums up predictions.
 type Score struct {
 	Figures, Inside int
-	// SharesLow and ShareHigh bound the true share inside, 95 per cent.
+	// ShareLow and ShareHigh bound the true share inside, 95 per cent.
 	ShareLow, ShareHigh float64
 	MedianMiss          float64        // |ln ratio|, over figures
-	MissByPigment       float64        // the same over pigments, figures of one averaged first
 	MedianWidth         quantity.Ratio // 90th over 10th percentile
 	LogScore            float64        // log density, summed; greater is better
 	Parameters          int            // fitted: coefficients, and the three of the spreads
@@ -59,47 +58,61 @@ type Report struct {
 	Pigments       int
 	Model          Score
 	ConstantFactor Score
+	// Simpler holds the scores of the model with terms left out.
+	Simpler []Simpler
 	// Combined foretells each authority from the model and the other
 	// authorities of the same pigment together, as the mull does.
-	Combined    Score
+	Combined Score
+	// ModelByPigment and ConstantByPigment are the median |ln ratio| over
+	// pigments, the figures of one averaged first.
+	ModelByPigment, ConstantByPigment float64
+
 	Predictions []Prediction // of the model
 	Bodies      []Bodies
 	LeftOut     []Row // with the reason
 }
 
+// A Simpler is the model with terms left out.
+type Simpler struct {
+	Name  string
+	Score Score
+}
+
 // FitReport leaves each pigment out in turn.
 func FitReport(rows []Row) Report {
 	var r Report
-	judged := byPigment(cells(rows, func(r Row) bool { return r.Use == Fit && r.Consistency == material.TubeColour }))
-	r.Pigments = len(judged)
-	var constant, combined []Prediction
-	var logModel, logConstant, logCombined float64
-	for _, own := range judged {
-		rest := without(rows, own[0].Pigment)
-		c := Coefficients(rest)
-		foretold := c.Foretell(own[0].Oil, own[0].Density, own[0].colourless())
-		p, l := predict(own, foretold, c.Between)
+	var combined []Prediction
+	var logModel, logCombined float64
+	for _, own := range byPigment(cells(rows, judged)) {
+		r.Pigments++
+		c := Coefficients(without(rows, own[0].Pigment))
+		p, l := predict(own, c.Foretell(own[0].Oil, own[0].Density, own[0].colourless()), c.Between)
 		r.Predictions, logModel = append(r.Predictions, p...), logModel+l
-
-		others := byPigment(cells(rest, func(r Row) bool { return r.Use == Fit && r.Consistency == material.TubeColour }))
-		m := fitMixed(others, c.Between, constantFactor)
-		factor := evidence.Distribution[quantity.Absorption]{
-			Median: own[0].Oil.ByMass(quantity.ReportingOilDensity) * quantity.Absorption(math.Exp(m.beta[0])),
-			Sigma:  math.Sqrt(m.omega*m.omega + m.cov[0][0] + c.Between*c.Between),
+		if len(own) < 2 {
+			continue
 		}
-		p, l = predict(own, factor, c.Between)
-		constant, logConstant = append(constant, p...), logConstant+l
-
-		if len(own) > 1 {
-			for i := range own {
-				p, l = predict(own[i:i+1], combine(&c, own, i), 0)
-				combined, logCombined = append(combined, p...), logCombined+l
-			}
+		for i := range own {
+			p, l = predict(own[i:i+1], combine(&c, own, i), 0)
+			combined, logCombined = append(combined, p...), logCombined+l
 		}
 	}
 	r.Model = score(r.Predictions, logModel, full.size+variances)
-	r.ConstantFactor = score(constant, logConstant, constantFactor.size+variances)
 	r.Combined = score(combined, logCombined, full.size+variances)
+	folds := leaveOut(rows)
+	constant, l := foretell(folds, constantFactor)
+	r.ConstantFactor = score(constant, l, constantFactor.size+variances)
+	for _, s := range []struct {
+		name string
+		design
+	}{
+		{"one volume of oil for all", oneVolume},
+		{"oil absorption alone", oilAlone},
+		{"whites and extenders apart, no oil absorption", whiteAlone},
+	} {
+		p, l := foretell(folds, s.design)
+		r.Simpler = append(r.Simpler, Simpler{s.name, score(p, l, s.size+variances)})
+	}
+	r.ModelByPigment, r.ConstantByPigment = median(missesByPigment(r.Predictions)), median(missesByPigment(constant))
 	for _, c := range []material.Consistency{material.GroundPaste, material.TubeColour, material.BrushReady} {
 		r.Bodies = append(r.Bodies, bodies(c, cells(rows, func(r Row) bool { return r.Use == Fit && r.Consistency == c })))
 	}
@@ -109,6 +122,45 @@ func FitReport(rows []Row) Report {
 		}
 	}
 	return r
+}
+
+// A fold is one pigment left out.
+type fold struct {
+	own    []cell   // its figures at tube colour
+	groups [][]cell // what the others are fitted from
+	tau    float64
+}
+
+func leaveOut(rows []Row) []fold {
+	var out []fold
+	for _, own := range byPigment(cells(rows, judged)) {
+		rest := without(rows, own[0].Pigment)
+		tau, _ := betweenAuthorities(rest)
+		out = append(out, fold{own, byPigment(cells(rest, fitted)), tau})
+	}
+	return out
+}
+
+// foretell gives each pigment's figures by a design fitted without it, and the
+// log score.
+func foretell(folds []fold, d design) ([]Prediction, float64) {
+	var out []Prediction
+	var sum float64
+	for _, f := range folds {
+		m := fitMixed(f.groups, f.tau, d)
+		c := &f.own[0]
+		x := d.x(c)
+		ln, variance := d.offset(c)+c.ln-c.y(), m.omega*m.omega+f.tau*f.tau
+		for i := range m.beta {
+			ln += x[i] * m.beta[i]
+			for j := range m.beta {
+				variance += x[i] * x[j] * m.cov[i][j]
+			}
+		}
+		p, l := predict(f.own, evidence.Distribution[quantity.Absorption]{Median: quantity.Absorption(math.Exp(ln)), Sigma: math.Sqrt(variance)}, f.tau)
+		out, sum = append(out, p...), sum+l
+	}
+	return out, sum
 }
 
 func bodies(consistency material.Consistency, all []cell) Bodies {
@@ -201,7 +253,6 @@ func score(predictions []Prediction, logScore float64, parameters int) Score {
 		widths = append(widths, float64(p.Foretold.High/p.Foretold.Low))
 	}
 	s.MedianMiss = median(misses)
-	s.MissByPigment = median(missesByPigment(predictions))
 	s.MedianWidth = quantity.Ratio(median(widths))
 	s.ShareLow, s.ShareHigh = wilson(s.Inside, s.Figures)
 	return s

@@ -115,6 +115,9 @@ func (c *cell) y() float64 {
 // colourless reports whether the pigment is a white or an extender.
 func (c *cell) colourless() bool { return c.Family == "white" || c.Family == "extender" }
 
+// ground is 1 for a ground paste.
+func (c *cell) ground() float64 { return indicator(c.Consistency == material.GroundPaste) }
+
 // lnRubOut is ln of the oil volume per pigment volume at the rub-out.
 func (c *cell) lnRubOut() float64 { return math.Log(float64(c.Oil) * float64(c.Density) / 100) }
 
