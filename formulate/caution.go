@@ -29,6 +29,9 @@ type Caution struct {
 	Source string
 }
 
+// OilyRags is what the caution on drying oil in rags and paper is about.
+const OilyRags = "oily rags"
+
 const deferral = "Follow the product's safety data sheet and local rules."
 
 // A hazardRule fires for every material of a class.
@@ -54,7 +57,7 @@ var hazardRules = []hazardRule{
 	{material.IronCyanide, DryPowder | InWater | InOil | Heated | Kept, "iron cyanide", "Iron cyanide blue: never heat or calcine it and keep it from acid: hydrogen cyanide can form. Fine dry powder can smoulder.", "Trade entry on iron blue (ferrocyanide cards of the IPCS agree); no heat limit was found"},
 	{material.Flammable, WithSolvent | Heated, "solvent fire", "Flammable vapour, heavier than air: no flame, spark or hot plate in the room, lid on, never melt wax with solvent over a flame.", "IPCS safety cards of the solvents; common practice"},
 	{material.Flammable, WithSolvent, "solvent vapour", "Vapour is breathed long before it is smelt as too much. Ventilate, keep the open surface small; odourless does not mean harmless.", "common practice"},
-	{material.DryingOil, InOil, "oily rags", "Rags, paper and gloves wet with drying oil heat up by themselves and can take fire within hours. Spread singly outdoors to harden, or into a lidded metal can under water.", "Hawkins, self-heating of oily rags; fire services' advice"},
+	{material.DryingOil, InOil, OilyRags, "Rags, paper and gloves wet with drying oil heat up by themselves and can take fire within hours. Spread singly outdoors to harden, or into a lidded metal can under water.", "Hawkins, self-heating of oily rags; fire services' advice"},
 	{material.Moulds, InWater, "mould", "Feeds mould: clean water, clean hands, a preservative within its dose, keep cold or use soon.", "common practice"},
 	{material.Zinc, InOil, "zinc soaps", "Zinc oxide forms soaps with oil and its films grow brittle: keep it out of lower layers and large shares.", "pigment data sheets as cited in the catalogue"},
 	{material.CarbonBlack, DryPowder, "soot", "Very light powder that floats: wet it with a drop of spirit before you stir.", "common practice"},
