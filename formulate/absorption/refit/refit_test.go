@@ -8,6 +8,7 @@ import (
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/material"
+	"mullwright/testdata/checks"
 	"mullwright/testdata/demand"
 )
 
@@ -110,6 +111,30 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tolerance) {
 		t.Errorf("%s is %.4f, the documentation says %v", what, got, want)
+	}
+}
+
+// Every publication behind the table can be looked up.
+func TestTableSources(t *testing.T) {
+	text, err := checks.Files.ReadFile("sources.tsv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	known := map[string]bool{}
+	for _, line := range strings.Split(string(text), "\n") {
+		key, _, _ := strings.Cut(line, "\t")
+		known[key] = true
+	}
+	for _, line := range strings.Split(demand.Table, "\n") {
+		if line == "" || line == header || strings.HasPrefix(line, "#") {
+			continue
+		}
+		f := strings.Split(line, "\t")
+		for _, key := range strings.Fields(f[3] + " " + f[8] + " " + f[13]) {
+			if !known[key] {
+				t.Errorf("%s: source %q is not in sources.tsv", f[0], key)
+			}
+		}
 	}
 }
 
