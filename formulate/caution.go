@@ -85,6 +85,7 @@ var pairRules = []pairRule{
 	{material.IronCyanide, material.Oxidiser, "iron blue with oxidiser", "oxidisers can set off the dry blue", "common practice"},
 	{material.Chromate, material.Azo, "chromate with azo pigment", "dry mixtures can explode: never grind the two dry together", "Chemical hazard sheet of lead chromate, reactivity"},
 	{material.AcidSensitive, material.Acid, "acid-sensitive pigment with acid", "weak acid, vinegar-preserved gum included, destroys or dissolves it", "Tudor-Hart (1922) for ultramarine; chemistry of carbonates"},
+	{material.AcidSensitive, material.NeedsAcid, "acid-sensitive pigment with this preservative", "the preservative works only where it is acid, and acid enough for it destroys the pigment: choose one that needs no acid", "common practice; Tudor-Hart (1922) for ultramarine"},
 	{material.Carbonate, material.Acid, "carbonate with acid", "fizzes, dissolves and uses up the acid that was meant to preserve", "chemistry of carbonates"},
 	{material.AlkaliSens, material.Alkaline, "alkali-sensitive pigment with alkali", "alkali changes the colour", "Massey (1967), lime-proof list"},
 	{material.CopperReact, material.Alkaline, "copper pigment with ammonia or alkali", "alkali, ammonia most, attacks copper pigments", "common practice"},

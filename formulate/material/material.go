@@ -234,6 +234,7 @@ const (
 	IronCyanide   Class = "iron-cyanide"   // Prussian blue and mixtures with it
 	Alkaline      Class = "alkaline"       // alkaline material: lime, borax, ammonia, alkaline glass
 	Acid          Class = "acid"           // acid material: vinegar, acid-preserved gum
+	NeedsAcid     Class = "needs-acid"     // works only in an acid mixture: benzoate, sorbate
 	AcidSensitive Class = "acid-sensitive" // ultramarine, carbonates: destroyed by weak acid
 	AlkaliSens    Class = "alkali-sensitive"
 	Carbonate     Class = "carbonate"

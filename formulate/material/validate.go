@@ -29,7 +29,7 @@ var (
 	// Families are the hues, and use, by which pigments and extenders are listed.
 	families = []string{"white", "extender", "yellow", "orange", "red", "violet", "blue", "green", "brown", "black"}
 	classes  = []Class{
-		Sulphide, Lead, CopperReact, IronCyanide, Alkaline, Acid, AcidSensitive, AlkaliSens, Carbonate, Chromate,
+		Sulphide, Lead, CopperReact, IronCyanide, Alkaline, Acid, NeedsAcid, AcidSensitive, AlkaliSens, Carbonate, Chromate,
 		Arsenic, Mercury, Cadmium, Cobalt, Manganese, Antimony, Nickel, Barium, Zinc, CrystalSilica, Azo,
 		CarbonBlack, FineDust, HeatSensitive, Flammable, DryingOil, Oxidiser, Reducing, Protein, Moulds, IronGall, Calcium,
 	}
