@@ -55,7 +55,7 @@
 //	flowing  1.70  brush-ready beside paste in one handbook, four pigments
 //
 // For a coloured pigment of common oil absorption these stand near b = 0.78,
-// 0.67, 0.56 and 0.46.
+// 0.67, 0.55 and 0.46.
 //
 // # Artists' demand
 //
