@@ -729,12 +729,10 @@ func (r *MullRequest) validate() error {
 	case bad(float64(r.Scale)) || bad(float64(r.DropMass)):
 		return errors.New("scale division and drop mass must not be negative")
 	}
-	seen := map[string]string{}
 	add := func(m *material.Material, as string, kinds ...material.Kind) error {
-		if before, dup := seen[m.ID]; dup {
+		if before, given := r.givenAs(m, as); given > 1 {
 			return fmt.Errorf("%s is given twice (as %s and as %s); add its parts together", m.ID, before, as)
 		}
-		seen[m.ID] = as
 		for _, k := range kinds {
 			if m.Kind == k {
 				return nil
@@ -782,6 +780,33 @@ func (r *MullRequest) validate() error {
 		return fmt.Errorf("waxes and additives make up %.3g %% of the paste; under 50 %% is accepted", 100*float64(wax))
 	}
 	return r.validateAmount()
+}
+
+// givenAs counts how often a material is given, and names the other place. A
+// request is short: looking through it beats a map.
+func (r *MullRequest) givenAs(m *material.Material, as string) (other string, times int) {
+	other = as
+	see := func(x *material.Material, place string) {
+		if x.ID == m.ID {
+			times++
+			if place != as {
+				other = place
+			}
+		}
+	}
+	for i := range r.Pigments {
+		see(r.Pigments[i].Material, "pigment")
+	}
+	for i := range r.Extenders {
+		see(r.Extenders[i].Material, "extender")
+	}
+	for i := range r.Oils {
+		see(r.Oils[i].Material, "oil")
+	}
+	for i := range r.Waxes {
+		see(r.Waxes[i].Material, "wax")
+	}
+	return other, times
 }
 
 func (r *MullRequest) validateAmount() error {

@@ -51,7 +51,7 @@ type Distribution[Q quantity.Real] struct {
 
 // At returns the value at a standard normal deviate.
 func (d Distribution[Q]) At(z float64) Q {
-	if d.Sigma == 0 {
+	if d.Sigma == 0 || z == 0 {
 		return d.Median
 	}
 	return Q(float64(d.Median) * math.Exp(d.Sigma*z))

@@ -84,14 +84,19 @@ func (m *Mull) Request(w *Workshop, s formulate.Sampling) (formulate.MullRequest
 // memo keeps what has been read already, so that many questions on the same
 // materials read each of them once.
 type memo struct {
-	share   map[string]formulate.Share
-	portion map[string]formulate.Portion
-	target  map[string]formulate.Target
-	mass    map[string]quantity.Mass
+	pigment  map[string]*formulate.Share
+	oil      map[string]*formulate.Share
+	extender map[string]*formulate.Portion
+	wax      map[string]*formulate.Portion
+	target   map[string]formulate.Target
+	mass     map[string]quantity.Mass
 }
 
 func newMemo() *memo {
-	return &memo{map[string]formulate.Share{}, map[string]formulate.Portion{}, map[string]formulate.Target{}, map[string]quantity.Mass{}}
+	return &memo{
+		map[string]*formulate.Share{}, map[string]*formulate.Share{}, map[string]*formulate.Portion{}, map[string]*formulate.Portion{},
+		map[string]formulate.Target{}, map[string]quantity.Mass{},
+	}
 }
 
 // memoLimit bounds each memo, whatever a file of questions holds.
@@ -121,29 +126,39 @@ func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error 
 	if len(m.Pigments) == 0 {
 		return errors.New("no pigment given: name at least one, as in prussian-blue or prussian-blue=2")
 	}
-	shares := func(field string, to *[]formulate.Share, list []string, look func(string) (formulate.Ingredient, error)) error {
+	shares := func(field string, memo map[string]*formulate.Share, to *[]formulate.Share, list []string, look func(string) (formulate.Ingredient, error)) error {
 		for _, text := range list {
-			sh, err := remembered(known.share, field+text, func() (formulate.Share, error) { return w.share(text, look) })
+			sh, err := remembered(memo, text, func() (*formulate.Share, error) {
+				x, err := w.share(text, look)
+				return &x, err
+			})
 			if err != nil {
 				return at(field, err)
 			}
-			sh.Price = price[sh.Material.ID]
-			*to = append(*to, sh)
+			*to = append(*to, *sh)
+			if price != nil {
+				(*to)[len(*to)-1].Price = price[sh.Material.ID]
+			}
 		}
 		return nil
 	}
-	portions := func(field string, to *[]formulate.Portion, list []string, look func(string) (formulate.Ingredient, error)) error {
+	portions := func(field string, memo map[string]*formulate.Portion, to *[]formulate.Portion, list []string, look func(string) (formulate.Ingredient, error)) error {
 		for _, text := range list {
-			p, err := remembered(known.portion, field+text, func() (formulate.Portion, error) { return w.portion(text, look) })
+			p, err := remembered(memo, text, func() (*formulate.Portion, error) {
+				x, err := w.portion(text, look)
+				return &x, err
+			})
 			if err != nil {
 				return at(field, err)
 			}
-			p.Price = price[p.Material.ID]
-			*to = append(*to, p)
+			*to = append(*to, *p)
+			if price != nil {
+				(*to)[len(*to)-1].Price = price[p.Material.ID]
+			}
 		}
 		return nil
 	}
-	if err := shares("pigment", &req.Pigments, m.Pigments, w.Pigment); err != nil {
+	if err := shares("pigment", known.pigment, &req.Pigments, m.Pigments, w.Pigment); err != nil {
 		return err
 	}
 	if err := byPart(req.Pigments, m.PartsBy); err != nil {
@@ -153,13 +168,13 @@ func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error 
 	if len(oils) == 0 {
 		oils = defaultOils
 	}
-	if err := shares("oil", &req.Oils, oils, w.Medium); err != nil {
+	if err := shares("oil", known.oil, &req.Oils, oils, w.Medium); err != nil {
 		return err
 	}
-	if err := portions("extender", &req.Extenders, m.Extenders, w.Pigment); err != nil {
+	if err := portions("extender", known.extender, &req.Extenders, m.Extenders, w.Pigment); err != nil {
 		return err
 	}
-	if err := portions("wax", &req.Waxes, m.Waxes, w.Medium); err != nil {
+	if err := portions("wax", known.wax, &req.Waxes, m.Waxes, w.Medium); err != nil {
 		return err
 	}
 	if req.Amount, err = m.amount(); err != nil {

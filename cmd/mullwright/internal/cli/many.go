@@ -277,7 +277,7 @@ func workBlock(b *block, rows *ask.Rows, p *formulate.Pointer, format render.For
 	r := csv.NewReader(bytes.NewReader(b.rows))
 	r.ReuseRecord = true
 	r.FieldsPerRecord = -1
-	a := answer{text: make([]byte, 0, 2*len(b.rows))}
+	a := answer{text: make([]byte, 0, 5*len(b.rows))}
 	for {
 		record, err := r.Read()
 		if err == io.EOF {
