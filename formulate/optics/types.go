@@ -20,7 +20,8 @@ type (
 	Films float64
 	// ScatteringPower is S·X, a pure number.
 	ScatteringPower float64
-	// ContrastRatio is the luminance over black by that over white, 0 to 1.
+	// ContrastRatio is the luminance over black by that over white, 0 to 1; a
+	// measured one of a dark film may pass 1 by its noise.
 	ContrastRatio float64
 	// Difference is a distance between two colours, in CIELAB units.
 	Difference float64

@@ -156,7 +156,9 @@ type Hiding struct {
 
 // HidingRank lists the pigments of the chart from the film that hides best.
 // The films are the chart's own, of unknown and perhaps unlike thickness, so
-// this ranks films and is no hiding power of a pigment. Every file is read.
+// this ranks films and is no hiding power of a pigment. Ratios a little above 1
+// are the noise of very dark films that hide: among those of 0.98 and more the
+// order means nothing. Every file is read.
 func HidingRank() ([]Hiding, error) {
 	var out []Hiding
 	for _, id := range IDs() {

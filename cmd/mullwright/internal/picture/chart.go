@@ -207,11 +207,6 @@ func (d *Drawing) curve(x, y scale, at, v []float64, s style) {
 	d.path(false, s, pts...)
 }
 
-// drop draws a downward marker with its tip at x, y: where something is done.
-func (d *Drawing) drop(x, y float64, i Ink) {
-	d.path(true, fill(i), point{x, y}, point{x - 5, y - 8}, point{x + 5, y - 8})
-}
-
 // place keeps a label of some width inside the paper and says how to anchor it
 // at x.
 func (d *Drawing) place(x, width float64) (float64, anchor) {

@@ -26,11 +26,10 @@ type Axis struct {
 
 // Series is one line. Low and High, where given, are its range.
 type Series struct {
-	Name         string
-	X, Y         []float64
-	Low, High    []float64
-	StepAfter    bool // the value holds until the next x
-	WithoutRange bool // leave the range out although it is known
+	Name      string
+	X, Y      []float64
+	Low, High []float64
+	StepAfter bool // the value holds until the next x
 }
 
 // seriesStyles differ in lightness, width and dash, not in hue alone.
@@ -60,7 +59,7 @@ func (s Series) check() error {
 	return nil
 }
 
-func (s Series) ranged() bool { return len(s.Low) > 0 && !s.WithoutRange }
+func (s Series) ranged() bool { return len(s.Low) > 0 }
 
 // stepped repeats each value up to the next x.
 func stepped(x, v []float64) (sx, sv []float64) {

@@ -170,7 +170,7 @@ func sampleCard() CardData {
 	return CardData{
 		Kind: "oil mull", Title: "Ultramarine blue in cold-pressed linseed oil",
 		Lead:  "50 g of dry pigment to a buttery paste: about 43 ml, one tube of 40 ml.",
-		Maker: "Bench of the botanical illustrator (invented)", Batch: "ULT-07", Date: "",
+		Maker: "Iris bench (invented)", Batch: "ULT-07", Date: "",
 		Facts: []Fact{
 			{"paint", "71 g (66 to 77), 43 ml (39 to 49)"}, {"tubes of 40 ml", "1, filled to 95 %"},
 			{"oil to 100 g pigment", "43 g (34 to 54)"}, {"oil of the paste", "30 % by mass, 51 % by volume"},
