@@ -37,6 +37,10 @@ type State struct {
 	Air       AirRange
 }
 
+// SpoonSigma is the log spread of a level spoonful of a liquid: it repeats to
+// about a tenth. Common practice.
+const SpoonSigma = 0.08
+
 // AirRange is how much air the paste may hold, by volume: anything from Least
 // to Most is taken as equally likely.
 type AirRange struct{ Least, Most quantity.VolumeFraction }

@@ -419,7 +419,7 @@ type MullerJSON struct {
 // MullView is the JSON view of a mull.
 func MullView(r *formulate.MullResult, cite Cite, explain bool) MullJSON {
 	v := MullJSON{
-		Version: MullJSONVersion, Kind: "mull", Draws: "10th, 50th and 90th percentile",
+		Version: MullJSONVersion, Kind: "mull", Draws: answerKind(r.Request.Sampling), Target: targetView(r.Target),
 		Pigments: []WeighJSON{}, Extenders: []WeighJSON{}, Oils: []WeighJSON{}, Waxes: []WeighJSON{}, Ladder: []PourJSON{}, Muller: []MullerJSON{},
 		WaterG:     float64(r.Water.Typical),
 		FirstPourG: float64(r.Pours.First), FirstPourOver: float64(r.Pours.FirstOver),
@@ -430,17 +430,6 @@ func MullView(r *formulate.MullResult, cite Cite, explain bool) MullJSON {
 		Density: rangeView(r.Figures.Density, 1), SolidsMass: rangeView(r.Figures.SolidsByMass, 1), SolidsVolume: rangeView(r.Figures.SolidsByVolume, 1),
 		Cost: rangeView(r.Figures.Cost, 1), Warnings: orEmpty(r.Warnings), Cautions: cautionViews(r.Cautions),
 		Sources: sourceViews(SourceKeys(mullMaterials(r)...), cite), Derivation: stepViews(r.Steps, explain),
-	}
-	if r.Request.Sampling.Exact {
-		v.Draws = "exact, at the typical values"
-	}
-	switch r.Target.Kind {
-	case formulate.AtBody:
-		v.Target = TargetJSON{"body", r.Target.Body.Name, float64(r.Target.Body.Typical)}
-	case formulate.AtPVC:
-		v.Target = TargetJSON{"pvc", "", float64(r.Target.PVC)}
-	case formulate.AtReducedPVC:
-		v.Target = TargetJSON{"reduced_pvc", "", float64(r.Target.Reduced)}
 	}
 	for _, w := range r.Weigh {
 		j := WeighJSON{ID: w.Material.ID, Name: w.Material.Name, MassG: rangeView(w.Mass, 1), VolumeML: rangeView(w.Volume, 1),
@@ -477,6 +466,25 @@ func MullView(r *formulate.MullResult, cite Cite, explain bool) MullJSON {
 		v.Muller = append(v.Muller, MullerJSON{n.ID, n.Behaviour, n.Note})
 	}
 	return v
+}
+
+// targetView is a target in JSON.
+func targetView(t formulate.Target) TargetJSON {
+	switch t.Kind {
+	case formulate.AtPVC:
+		return TargetJSON{"pvc", "", float64(t.PVC)}
+	case formulate.AtReducedPVC:
+		return TargetJSON{"reduced_pvc", "", float64(t.Reduced)}
+	}
+	return TargetJSON{"body", t.Body.Name, float64(t.Body.Typical)}
+}
+
+// answerKind says what a range's three numbers are.
+func answerKind(s formulate.Sampling) string {
+	if s.Exact {
+		return "exact, at the typical values"
+	}
+	return "10th, 50th and 90th percentile"
 }
 
 func dryingView(d formulate.Drying) DryingJSON {

@@ -1,0 +1,475 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"mullwright/formulate"
+	"mullwright/formulate/evidence"
+	"mullwright/formulate/material"
+	"mullwright/formulate/quantity"
+)
+
+// CorrectSheet lays a correction out: the paste as it is, then the ways out.
+func CorrectSheet(r *formulate.CorrectResult, cite Cite, explain bool) *Sheet {
+	s := &Sheet{Title: correctTitle(r), Lead: correctLead(r)}
+	s.Add(nowSection(r))
+	s.Add(goalSection(r))
+	if r.Wept != nil {
+		s.Add(weptSection(r))
+	}
+	for _, x := range r.Reasons {
+		s.Add(reasonSection(x))
+	}
+	for i := range r.Ways {
+		sec := waySection(r, &r.Ways[i], cite)
+		if len(r.Ways) > 1 {
+			sec.Title = fmt.Sprintf("%d  %s", i+1, sec.Title)
+		}
+		s.Add(sec)
+	}
+	if len(r.Warnings) > 0 {
+		sec := Section{Title: "Take care with the numbers", Marked: true}
+		for _, w := range r.Warnings {
+			sec.Lines = append(sec.Lines, upperFirst(w)+".")
+		}
+		s.Add(sec)
+	}
+	s.Add(cautionSection(r.Cautions))
+	if explain {
+		s.Add(stepSection(r.Steps))
+	}
+	s.Add(cardSources(SourceKeys(correctMaterials(r)...), cite, explain))
+	return s
+}
+
+func correctMaterials(r *formulate.CorrectResult) []*material.Material {
+	var out []*material.Material
+	p := &r.Request.Paste
+	for i := range p.Pigments {
+		out = append(out, p.Pigments[i].Material)
+	}
+	for i := range p.Extenders {
+		out = append(out, p.Extenders[i].Material)
+	}
+	for i := range p.Oils {
+		out = append(out, p.Oils[i].Material)
+	}
+	for i := range p.Waxes {
+		out = append(out, p.Waxes[i].Material)
+	}
+	for i := range r.Ways {
+		for _, d := range r.Ways[i].Doses {
+			out = append(out, d.Material)
+		}
+	}
+	return out
+}
+
+func correctTitle(r *formulate.CorrectResult) string {
+	var powders, oils []string
+	p := &r.Request.Paste
+	for i := range p.Pigments {
+		powders = append(powders, titleOf(p.Pigments[i].Material))
+	}
+	for i := range p.Oils {
+		oils = append(oils, p.Oils[i].Material.Name)
+	}
+	return "Correction: " + strings.Join(powders, " + ") + " in " + strings.Join(oils, " + ")
+}
+
+func correctLead(r *formulate.CorrectResult) string {
+	var lead string
+	over := r.Over
+	switch r.Direction {
+	case formulate.OnTarget:
+		lead = "It is where it should be: nothing to correct."
+	case formulate.Otherwise:
+		return "It thickened for another reason than too little oil. No oil is reckoned: it would not mend it."
+	case formulate.TooOily:
+		lead = "Too oily, by " + Range(over, 1, 2, "g") + " of oil."
+		if r.TooOily < 0.9 {
+			lead = "Rather too oily, by " + Range(over, 1, 2, "g") + " of oil: " + chanceText(r.TooOily) + " that it is so at all. Judge it on the slab first."
+		}
+	case formulate.TooDry:
+		under := evidence.Range[quantity.Mass]{Low: -over.High, Typical: -over.Typical, High: -over.Low}
+		lead = "Too dry, by " + Range(under, 1, 2, "g") + " of oil."
+		if r.TooOily > 0.1 {
+			lead = "Rather too dry, by " + Range(under, 1, 2, "g") + " of oil: " + chanceText(1-r.TooOily) + " that it is so at all. Judge it on the slab first."
+		}
+	}
+	if r.Request.Paste.Sampling.Exact {
+		return lead + " Point answer at the typical values; no range was drawn."
+	}
+	return lead + " Brackets give the range 8 jars in 10 fall into."
+}
+
+// consistency says in words how much oil a paste holds beside tube colour.
+func consistency(c evidence.Range[quantity.Ratio]) string {
+	mid := formulate.Consistency(c.Typical)
+	lo, hi := formulate.Consistency(c.Low), formulate.Consistency(c.High)
+	if lo == hi {
+		return mid
+	}
+	return mid + " (from " + lo + " to " + hi + ")"
+}
+
+func nowSection(r *formulate.CorrectResult) Section {
+	now := &r.Now
+	note := ""
+	if r.Request.Paste.Moisture > 0 {
+		note = "· dry; " + Range(now.VolatileMass, 1, 3, "g") + " of water with it"
+	}
+	return Section{Title: "On the slab now", Fields: []Field{
+		RangeField("powder", now.PigmentMass, 1, 3, "g", note),
+		RangeField("oil", r.Oil, 1, 3, "g", ""),
+		RangeField("paste", now.Mass, 1, 3, "g", "· "+Range(now.Volume, 1, 3, "ml")),
+		RangeField("oil per 100 g of powder", now.OilPerPigment, 1, 3, "g", ""),
+		RangeField("of the paste, by mass", now.BinderByMass, 100, 3, "%", ""),
+		RangeField("of the paste, by volume", now.BinderByVolume, 100, 3, "%", ""),
+		RangeField("pigment volume (PVC)", now.PVC, 100, 3, "%", "· critical at "+Range(now.CPVC, 100, 2, "%")),
+		{Label: "for its oil it should be", Text: consistency(r.Consistency)},
+	}}
+}
+
+func goalSection(r *formulate.CorrectResult) Section {
+	if r.Direction == formulate.Otherwise {
+		return Section{}
+	}
+	sec := Section{Title: "Where it should be", Fields: []Field{
+		{Label: "goal", Text: goalText(r)},
+		RangeField("oil for this powder", r.Wanted, 1, 3, "g", ""),
+	}}
+	if feel := r.Request.Paste.Target.Body.Feel; feel != "" && r.Request.Goal == formulate.ToTarget {
+		sec.Fields = append(sec.Fields, Field{Label: "it then", Text: feel})
+	}
+	return sec
+}
+
+func goalText(r *formulate.CorrectResult) string {
+	switch r.Request.Goal {
+	case formulate.ToFormula:
+		return "the proportions of the formula"
+	case formulate.ToBefore:
+		return "as it was before oil ran out"
+	}
+	return targetText(r.Request.Paste.Target)
+}
+
+func weptSection(r *formulate.CorrectResult) Section {
+	w := r.Wept
+	return Section{Title: "Oil that ran out", Fields: []Field{
+		{Label: "lost", Text: Given(w.Oil) + " g", Note: "· " + Range(w.Share, 100, 2, "%") + " of the oil there was", Value: &Value{float64(w.Oil), float64(w.Oil), float64(w.Oil), "g"}},
+		RangeField("PVC before", w.Before.PVC, 100, 3, "%", "· now "+Range(r.Now.PVC, 100, 3, "%")),
+	}, Lines: []string{"It belongs to the formula: stir the same oil back in if you have it. Grains heavier than oil let some of it go on standing; that is no fault of the paint."}}
+}
+
+func reasonSection(x formulate.Reason) Section {
+	sec := Section{Title: upperFirst(x.Name), Fields: []Field{{Label: "told by", Text: x.Tell}, {Label: "do", Text: x.Do}}}
+	if len(x.Of) > 0 {
+		sec.Fields = append(sec.Fields, Field{Label: "known of", Text: strings.Join(x.Of, ", ")})
+	}
+	sec.Fields = append(sec.Fields, Field{Label: "source", Text: x.Source})
+	return sec
+}
+
+var wayTitles = map[formulate.WayKind]string{
+	formulate.AddPowder:   "Add powder",
+	formulate.DrawOil:     "Draw oil out on paper",
+	formulate.AddExtender: "Add an extender",
+	formulate.AddWax:      "Work in a little wax",
+	formulate.KeepForNext: "Keep it for the next batch",
+	formulate.UpperLayer:  "Use it as it is, higher up",
+	formulate.AddOil:      "Add oil",
+}
+
+func waySection(r *formulate.CorrectResult, w *formulate.Way, cite Cite) Section {
+	sec := Section{Title: wayTitles[w.Kind]}
+	add := func(f ...Field) { sec.Fields = append(sec.Fields, f...) }
+	switch {
+	case w.Kind == formulate.AddWax && w.After != nil:
+		add(Field{Label: "only so far", Text: w.Why})
+	case !w.Reaches:
+		add(Field{Label: "falls short", Text: w.Why})
+	}
+	switch w.Kind {
+	case formulate.DrawOil:
+		add(RangeField("oil to lose", w.Total, 1, 2, "g", ""))
+		add(Field{Label: "weigh in and out", Text: OnScale(w.WeighIn, r.Request.Paste.Scale) + " → " + OnScale(w.WeighOut, r.Request.Paste.Scale),
+			Note: "· the paste alone; or weigh the paper dry, and stop when it has gained the oil"})
+	case formulate.AddWax:
+		if w.After != nil {
+			add(Field{Label: w.Doses[0].Material.ID, Text: Digits(float64(w.Total.Low), 2) + "–" + Digits(float64(w.Total.High), 2) + " g",
+				Note:  "· published use is " + roughUse(w.UseLevel) + " of the paste (" + citeAll(w.UseSource, cite) + ")",
+				Value: Numbers(w.Total, 1, "g")})
+		}
+	case formulate.KeepForNext:
+		n := w.Next
+		add(RangeField("powder alone, at least", n.Least, 1, 2, "g", "· takes the paste up with no oil poured"),
+			RangeField(Digits(float64(n.Powder), 3)+" g of powder: pour", n.Pour, 1, 2, "g", "· instead of "+Range(n.FullOil, 1, 2, "g")))
+	case formulate.UpperLayer:
+		sec.Lines = append(sec.Lines, "Fat paint belongs over leaner: keep it for the upper layers, or thin it into a glaze. Write it down with --save-paste FILE.toml and hand that file to 'mullwright layers' or 'mullwright thin'.")
+	default:
+		for _, d := range w.Doses {
+			add(RangeField(d.Material.ID, d.Mass, 1, 2, "g", doseNote(r, d)))
+		}
+	}
+	add(stepFields(r, w)...)
+	add(outcomeFields(r, w)...)
+	if w.Kind == formulate.DrawOil {
+		for _, c := range r.Cautions {
+			if c.About == formulate.OilyRags {
+				sec.Lines = append(sec.Lines, "FIRE: that paper is now an oily rag. "+c.Text)
+			}
+		}
+	}
+	if w.Kind == formulate.AddExtender && w.After != nil {
+		sec.Lines = append(sec.Lines, "Tinting strength is taken to follow the coloured powder in a gram of paste (common practice).")
+	}
+	return sec
+}
+
+func roughUse(u evidence.Range[quantity.MassFraction]) string {
+	if u.Low == u.High {
+		return percent(u.High)
+	}
+	return Given(float64(u.Low)*100) + "–" + percent(u.High)
+}
+
+func citeAll(keys []string, cite Cite) string {
+	var out []string
+	for _, k := range keys {
+		out = append(out, ShortCite(cite(k)))
+	}
+	return strings.Join(out, "; ")
+}
+
+func doseNote(r *formulate.CorrectResult, d formulate.Dose) string {
+	if r.Request.Paste.Moisture > 0 && (d.Role == formulate.Pigment || d.Role == formulate.Extender) {
+		return "· damp, as it is"
+	}
+	return ""
+}
+
+// stepFields says how to go there without going too far.
+func stepFields(r *formulate.CorrectResult, w *formulate.Way) []Field {
+	p := w.Pours
+	if p == nil || r.Request.Paste.Sampling.Exact || p.Step <= 0 {
+		return nil
+	}
+	scale := r.Request.Paste.Scale
+	verb, by := "first add", "then add by"
+	if w.Kind == formulate.DrawOil {
+		verb, by = "first draw", "then draw by"
+	}
+	one := func(v quantity.Mass) *Value { return &Value{float64(v), float64(v), float64(v), "g"} }
+	var out []Field
+	if p.First > 0 {
+		out = append(out, Field{Label: verb, Text: OnScale(p.First, scale), Note: "· " + chanceText(p.FirstOver) + " that this is too much already", Value: one(p.First)})
+	}
+	step := Field{Label: by, Text: OnScale(p.Step, scale), Note: "· work it in fully and judge", Value: one(p.Step)}
+	if p.First <= 0 {
+		step.Label = strings.TrimPrefix(by, "then ")
+	}
+	if p.StepDrops > 0 {
+		step.Text = fmt.Sprintf("%d drops", p.StepDrops)
+		if p.StepDrops == 1 {
+			step.Text = "1 drop"
+		}
+		step.Note = fmt.Sprintf("· count, do not weigh (20 drops weigh %s g)", Digits(float64(p.DropMass)*20, 2))
+	}
+	return append(out, step, Field{Label: "stop at", Text: OnScale(p.Most, scale), Note: "· 19 pastes in 20 need no more", Value: one(p.Most)})
+}
+
+// outcomeFields says what the way makes of the paste and what it costs.
+func outcomeFields(r *formulate.CorrectResult, w *formulate.Way) []Field {
+	var out []Field
+	if w.StillOver.Typical > 0 && !w.Reaches {
+		out = append(out, RangeField("oil still too much", w.StillOver, 1, 2, "g", "· draw that out on paper as well, or stop here: "+consistency(w.Consistency)))
+	}
+	if a := w.After; a != nil {
+		out = append(out,
+			RangeField("paste then", a.Mass, 1, 3, "g", "· "+Range(a.Volume, 1, 3, "ml")+", "+Range(a.Density, 1, 3, "g/ml")),
+			RangeField("PVC then", a.PVC, 100, 3, "%", "· now "+Range(r.Now.PVC, 100, 3, "%")))
+		if w.Kind == formulate.AddExtender {
+			out = append(out, RangeField("share of the powder", w.Share, 100, 2, "%", ""))
+		}
+		if w.Kind == formulate.AddPowder || w.Kind == formulate.AddExtender {
+			out = append(out, RangeField("colour in a gram", w.Colour, 100, 3, "%", "· of what it is now"))
+		}
+	}
+	if t := w.Tubes; w.Kind == formulate.AddPowder || w.Kind == formulate.AddExtender || w.Kind == formulate.AddOil {
+		if r.Request.Tube > 0 && t.Typical > 0 {
+			out = append(out, RangeField("more tubes of "+Given(r.Request.Tube)+" ml", t, 1, 2, "", "· "+roughly(r.Request.Fill)+" full"))
+		}
+	}
+	if w.Cost.Typical > 0 {
+		label := "cost"
+		if w.Kind == formulate.DrawOil {
+			label = "oil thrown away"
+		}
+		out = append(out, RangeField(label, w.Cost, 1, 3, "", "· in your money, of what has a price"))
+	}
+	return out
+}
+
+// CorrectJSONVersion is the version of the correction's JSON contract.
+const CorrectJSONVersion = 1
+
+// CorrectJSON is the correction's JSON contract. Masses are g, volumes ml,
+// fractions 0 to 1; percents say percent.
+type CorrectJSON struct {
+	Version     int           `json:"version"`
+	Kind        string        `json:"kind"`
+	Draws       string        `json:"answer"`
+	Direction   string        `json:"direction"`
+	ChanceOily  float64       `json:"chance_too_oily"`
+	Goal        string        `json:"goal"`
+	Target      TargetJSON    `json:"target"`
+	OilG        RangeView     `json:"oil_g"`
+	WantedG     RangeView     `json:"oil_wanted_g"`
+	OverG       RangeView     `json:"oil_over_g"`
+	Consistency string        `json:"consistency"`
+	OilOverTube RangeView     `json:"oil_over_tube_colour"`
+	Now         FiguresJSON   `json:"now"`
+	Wept        *WeptJSON     `json:"wept"`
+	Reasons     []ReasonJSON  `json:"other_reasons"`
+	Ways        []WayJSON     `json:"ways"`
+	Warnings    []string      `json:"warnings"`
+	Cautions    []CautionView `json:"cautions"`
+	Sources     []SourceView  `json:"sources"`
+	Derivation  []StepView    `json:"derivation,omitempty"`
+}
+
+// FiguresJSON are the figures of a paste.
+type FiguresJSON struct {
+	MassG            RangeView `json:"mass_g"`
+	VolumeML         RangeView `json:"volume_ml"`
+	PowderG          RangeView `json:"powder_g"`
+	PVC              RangeView `json:"pvc"`
+	CPVC             RangeView `json:"cpvc"`
+	ReducedPVC       RangeView `json:"reduced_pvc"`
+	OilPer100        RangeView `json:"oil_g_per_100g_pigment"`
+	OilMassPercent   RangeView `json:"oil_mass_percent"`
+	OilVolumePercent RangeView `json:"oil_volume_percent"`
+	Density          RangeView `json:"density_g_per_ml"`
+}
+
+func figuresView(f *formulate.FigureRanges) FiguresJSON {
+	return FiguresJSON{
+		MassG: rangeView(f.Mass, 1), VolumeML: rangeView(f.Volume, 1), PowderG: rangeView(f.PigmentMass, 1),
+		PVC: rangeView(f.PVC, 1), CPVC: rangeView(f.CPVC, 1), ReducedPVC: rangeView(f.ReducedPVC, 1),
+		OilPer100: rangeView(f.OilPerPigment, 1), OilMassPercent: rangeView(f.BinderByMass, 100), OilVolumePercent: rangeView(f.BinderByVolume, 100),
+		Density: rangeView(f.Density, 1),
+	}
+}
+
+// WeptJSON is oil that ran out.
+type WeptJSON struct {
+	OilG   float64     `json:"oil_g"`
+	Share  RangeView   `json:"share_of_oil"`
+	Before FiguresJSON `json:"before"`
+}
+
+// ReasonJSON is another reason for a thickened paste.
+type ReasonJSON struct {
+	Name      string   `json:"name"`
+	Tell      string   `json:"told_by"`
+	Do        string   `json:"do"`
+	Materials []string `json:"materials"`
+	Source    string   `json:"source"`
+}
+
+// WayJSON is one way out.
+type WayJSON struct {
+	Rank         int          `json:"rank"`
+	Way          string       `json:"way"`
+	Reaches      bool         `json:"reaches_goal"`
+	Why          string       `json:"why_not"`
+	TotalG       RangeView    `json:"total_g"`
+	Doses        []DoseJSON   `json:"doses"`
+	FirstG       float64      `json:"first_g"`
+	FirstOver    float64      `json:"first_chance_over"`
+	StepG        float64      `json:"step_g"`
+	StepDrops    int          `json:"step_drops"`
+	MostG        float64      `json:"most_g"`
+	StillOverG   RangeView    `json:"oil_still_over_g"`
+	WeighInG     float64      `json:"weigh_in_g"`
+	WeighOutG    float64      `json:"weigh_out_g"`
+	Share        RangeView    `json:"share"`
+	UseLevel     *RangeView   `json:"published_use_level"`
+	Colour       RangeView    `json:"colour_over_now"`
+	Tubes        RangeView    `json:"more_tubes"`
+	Cost         RangeView    `json:"cost"`
+	NextLeastG   *RangeView   `json:"next_least_powder_g"`
+	NextPowderG  float64      `json:"next_powder_g"`
+	NextPourG    *RangeView   `json:"next_pour_g"`
+	NextFullOilG *RangeView   `json:"next_full_oil_g"`
+	After        *FiguresJSON `json:"after"`
+}
+
+// DoseJSON is one material of a way.
+type DoseJSON struct {
+	ID     string    `json:"id"`
+	MassG  RangeView `json:"mass_g"`
+	WeighG float64   `json:"weigh_g"`
+}
+
+var wayNames = map[formulate.WayKind]string{
+	formulate.AddPowder: "add_powder", formulate.DrawOil: "draw_oil", formulate.AddExtender: "add_extender", formulate.AddWax: "add_wax",
+	formulate.KeepForNext: "keep_for_next", formulate.UpperLayer: "upper_layer", formulate.AddOil: "add_oil",
+}
+
+var directionNames = map[formulate.Direction]string{
+	formulate.OnTarget: "on_target", formulate.TooOily: "too_oily", formulate.TooDry: "too_dry", formulate.Otherwise: "thickened_otherwise",
+}
+
+// CorrectView is the JSON view of a correction.
+func CorrectView(r *formulate.CorrectResult, cite Cite, explain bool) CorrectJSON {
+	v := CorrectJSON{
+		Version: CorrectJSONVersion, Kind: "correct", Draws: answerKind(r.Request.Paste.Sampling),
+		Direction: directionNames[r.Direction], ChanceOily: float64(r.TooOily), Goal: goalText(r), Target: targetView(r.Request.Paste.Target),
+		OilG: rangeView(r.Oil, 1), WantedG: rangeView(r.Wanted, 1), OverG: rangeView(r.Over, 1),
+		Consistency: formulate.Consistency(r.Consistency.Typical), OilOverTube: rangeView(r.Consistency, 1),
+		Now: figuresView(&r.Now), Reasons: []ReasonJSON{}, Ways: []WayJSON{},
+		Warnings: orEmpty(r.Warnings), Cautions: cautionViews(r.Cautions),
+		Sources: sourceViews(SourceKeys(correctMaterials(r)...), cite), Derivation: stepViews(r.Steps, explain),
+	}
+	if w := r.Wept; w != nil {
+		v.Wept = &WeptJSON{float64(w.Oil), rangeView(w.Share, 1), figuresView(&w.Before)}
+	}
+	for _, x := range r.Reasons {
+		v.Reasons = append(v.Reasons, ReasonJSON{x.Name, x.Tell, x.Do, orEmpty(x.Of), x.Source})
+	}
+	for i := range r.Ways {
+		v.Ways = append(v.Ways, wayView(&r.Ways[i], i+1))
+	}
+	return v
+}
+
+func wayView(w *formulate.Way, rank int) WayJSON {
+	j := WayJSON{
+		Rank: rank, Way: wayNames[w.Kind], Reaches: w.Reaches, Why: w.Why, TotalG: rangeView(w.Total, 1), Doses: []DoseJSON{},
+		StillOverG: rangeView(w.StillOver, 1), WeighInG: float64(w.WeighIn), WeighOutG: float64(w.WeighOut),
+		Share: rangeView(w.Share, 1), Colour: rangeView(w.Colour, 1), Tubes: rangeView(w.Tubes, 1), Cost: rangeView(w.Cost, 1),
+	}
+	for _, d := range w.Doses {
+		j.Doses = append(j.Doses, DoseJSON{d.Material.ID, rangeView(d.Mass, 1), float64(d.OnScale)})
+	}
+	if p := w.Pours; p != nil {
+		j.FirstG, j.FirstOver, j.StepG, j.StepDrops, j.MostG = float64(p.First), float64(p.FirstOver), float64(p.Step), p.StepDrops, float64(p.Most)
+	}
+	if w.UseLevel.High > 0 {
+		u := rangeView(w.UseLevel, 1)
+		j.UseLevel = &u
+	}
+	if n := w.Next; n != nil {
+		least, pour, full := rangeView(n.Least, 1), rangeView(n.Pour, 1), rangeView(n.FullOil, 1)
+		j.NextLeastG, j.NextPourG, j.NextFullOilG, j.NextPowderG = &least, &pour, &full, float64(n.Powder)
+	}
+	if w.After != nil {
+		f := figuresView(w.After)
+		j.After = &f
+	}
+	return j
+}
