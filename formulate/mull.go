@@ -671,6 +671,9 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 			out = append(out, fmt.Sprintf("%s: only a %s figure is known, not a rub-out; expect it to differ", w.Material.Name, w.Method))
 		}
 	}
+	if r.Target.Kind == AtBody && r.Target.Body.Name != "" && res.Figures.Body.Typical > 1 {
+		out = append(out, fmt.Sprintf("the demand of such pigments lies below what this oil absorption (critical PVC %.2g %%) would call crumbly: the two disagree, so trust the feel of the paste and add by small steps", 100*float64(res.Figures.CPVC.Typical)))
+	}
 	if len(r.Pigments)+len(r.Extenders) > 1 {
 		out = append(out, "oil demands are added by mass; powders of very unlike size pack closer and take less")
 	}
