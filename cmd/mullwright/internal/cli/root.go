@@ -54,9 +54,7 @@ Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
 	for _, build := range commands {
 		root.AddCommand(build(e))
 	}
-	for _, c := range root.Commands() {
-		inArgs(c)
-	}
+	inArgs(root)
 	return root
 }
 
@@ -69,6 +67,7 @@ var commands = []func(*env) *cobra.Command{
 	newPigments,
 	newMedia,
 	newVerify,
+	newMan,
 }
 
 // inArgs makes a wrong number of arguments a usage error.
@@ -80,7 +79,11 @@ func inArgs(c *cobra.Command) {
 	} else {
 		c.Args = func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return usage(fmt.Errorf("unknown command %q for %q", args[0], cmd.CommandPath()))
+				err := fmt.Errorf("unknown command %q for %q", args[0], cmd.CommandPath())
+				if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+					err = fmt.Errorf("%w; closest: %s", err, strings.Join(near, ", "))
+				}
+				return usage(err)
 			}
 			return nil
 		}
