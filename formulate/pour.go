@@ -204,3 +204,15 @@ func (l *Liquid) Materials() []*material.Material {
 	}
 	return out
 }
+
+// Stays is the share of the liquid's mass that does not wholly leave as it
+// dries.
+func (l *Liquid) Stays() quantity.MassFraction {
+	var s quantity.MassFraction
+	for i := range l.Parts {
+		if l.Parts[i].Role() != Volatile {
+			s += l.Parts[i].Share
+		}
+	}
+	return s
+}
