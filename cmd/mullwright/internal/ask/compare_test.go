@@ -1,0 +1,45 @@
+package ask
+
+import (
+	"testing"
+
+	"mullwright/formulate"
+	"mullwright/formulate/absorption"
+	"mullwright/formulate/material"
+)
+
+// The whole catalogue with every oil at every body, 10,000 draws each.
+func BenchmarkCompareCatalogue(b *testing.B) {
+	w, err := Open("", nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	q := Compare{NoHazard: false, CI: "P", Extender: true}
+	req, err := q.Request(w, formulate.Sampling{Draws: 10000})
+	if err != nil {
+		b.Fatal(err)
+	}
+	entries, err := w.Media.Entries()
+	if err != nil {
+		b.Fatal(err)
+	}
+	var oils []formulate.Ingredient
+	for _, e := range entries {
+		if e.Kind == material.Oil {
+			if in, err := w.Medium(e.ID); err == nil {
+				oils = append(oils, in)
+			}
+		}
+	}
+	b.Logf("%d pigments, %d oils, %d bodies", len(req.Pigments), len(oils), len(absorption.Steps()))
+	for b.Loop() {
+		for _, oil := range oils {
+			for _, body := range absorption.Steps() {
+				req.Oil, req.Body = oil, body
+				if _, err := formulate.Compare(req); err != nil {
+					b.Fatal(err)
+				}
+			}
+		}
+	}
+}
