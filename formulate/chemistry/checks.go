@@ -12,7 +12,8 @@ import (
 // its relation.
 var checkedFormulas = []string{
 	"Fe4[Fe(CN)6]3", "2PbCO3·Pb(OH)2", "PbCO3", "PbCrO4", "K4[Fe(CN)6]", "K4[Fe(CN)6]·3H2O", "CuSO4·5H2O",
-	"Na2CO3·10H2O", "FeSO4·(NH4)2SO4·6H2O", "CuSO4", "Pb(NO3)2", "Na2CrO4", "K2CrO4",
+	"Na2CO3·10H2O", "FeSO4·(NH4)2SO4·6H2O", "CuSO4", "Pb(NO3)2", "K2CrO4",
+	"H", "O", "S", "Fe", "Cd", "Hg", "Pb",
 }
 
 var checkedReactions = []string{

@@ -1,9 +1,10 @@
-package vapour
+package vapour_test
 
 import (
 	"testing"
 
 	"mullwright/formulate/check"
+	"mullwright/formulate/vapour"
 	"mullwright/testdata/checks"
 )
 
@@ -17,12 +18,19 @@ func TestPublishedChecks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, o := range check.Run(rows, Relations()) {
+	sources, err := checks.Sources()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range check.Run(rows, vapour.Relations()) {
 		switch {
 		case o.Err != nil:
 			t.Error(o.Err)
 		case !o.Within:
 			t.Errorf("%s: %s %s = %.8g, source prints %.8g ± %.2g (%s)", o.Row.ID, o.Row.Relation, o.Row.Output, o.Got, o.Row.Want, o.Row.Tolerance, o.Row.Source)
+		}
+		if _, ok := sources[o.Row.Source]; !ok {
+			t.Errorf("%s: source %q is not in sources.tsv", o.Row.ID, o.Row.Source)
 		}
 	}
 }
