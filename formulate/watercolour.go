@@ -58,11 +58,12 @@ type GumWeigh struct {
 
 // BinderDose is the binder, mixed first and added so that the rub test decides.
 type BinderDose struct {
-	First, Step, Typical, Most quantity.Mass
-	Steps                      int
-	// Solution and Humectants make up the most that may be needed.
+	First, Typical, Most quantity.Mass
+	// Totals is the binder in all after each addition, First to Most.
+	Totals []quantity.Mass
+	// What makes up the typical amount, as weighed.
 	Solution quantity.Mass
-	Gum      quantity.Mass // in that solution, as weighed
+	Gum      quantity.Mass // in that solution
 	Water    quantity.Mass // in that solution
 }
 
@@ -134,11 +135,13 @@ type WatercolourResult struct {
 	Steps      []trace.Step
 }
 
-// batchStart and batchMost bound the binder: the middle 8 of 10.
+// The binder begins at the low end of what 8 batches in 10 take, and each
+// addition makes at most a third more of what is in. Common practice: little by
+// little, with a test after each.
 const (
-	binderStart = 0.10
-	binderMost  = 0.90
-	binderSteps = 6 // common practice: from the start to the most
+	binderStart  = 0.10
+	binderMost   = 0.90
+	binderGrowth = 1.0 / 3
 )
 
 // Watercolour works out a watercolour.
@@ -209,7 +212,7 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 		per := base * quantity.Mass(h.Ratio)
 		res.Humectants = append(res.Humectants, GumWeigh{Material: h.Material, Role: Additive, Ratio: h.Ratio,
 			Mass:    evidence.Range[quantity.Mass]{Low: res.BinderMass.Low * per, Typical: res.BinderMass.Typical * per, High: res.BinderMass.High * per},
-			OnScale: onScale(res.Binder.Most*per, req.Scale)})
+			OnScale: onScale(typical.binder*dry*per, req.Scale)})
 	}
 	res.Batch = req.batch(binder, typical, dry)
 	res.Humectant = res.Batch.HumectantRatio()
@@ -286,20 +289,26 @@ func (r *WatercolourRequest) pigmentsOnScale(res *WatercolourResult, k quantity.
 	return dry
 }
 
-// dose turns the binder the weighed pigment may take into a start and steps.
+// dose turns the binder the weighed pigment may take into a start and additions.
 func (r *WatercolourRequest) dose(column []float64, binder Liquid, typical quantity.Mass) BinderDose {
 	d := BinderDose{Typical: onScale(typical, r.Scale)}
 	d.First = onScale(quantity.Mass(evidence.Quantile(column, binderStart)), r.Scale)
 	d.Most = onScale(quantity.Mass(evidence.Quantile(column, binderMost)), r.Scale)
 	if d.Most > d.First {
-		d.Step = onScale((d.Most-d.First)/binderSteps, r.Scale)
-		d.Steps = int(math.Ceil(float64((d.Most-d.First)/d.Step) - 1e-9))
+		ratio := math.Log(float64(d.Most / d.First))
+		n := math.Ceil(ratio / math.Log1p(binderGrowth))
+		for i := range int(n) + 1 {
+			total := onScale(d.First*quantity.Mass(math.Exp(ratio*float64(i)/n)), r.Scale)
+			if k := len(d.Totals); k == 0 || total > d.Totals[k-1] {
+				d.Totals = append(d.Totals, total)
+			}
+		}
 	}
-	gumShare := (GumBatch{Pours: []GumPour{{binder, 1}}}).Weighed(material.Gum)
-	inSolution := (GumBatch{Pours: []GumPour{{r.Solution, 1}}}).Weighed(material.Gum)
-	d.Gum = d.Most * gumShare
-	d.Solution = d.Gum / inSolution
-	d.Water = d.Solution * (GumBatch{Pours: []GumPour{{r.Solution, 1}}}).Weighed(material.Water)
+	inBinder := (GumBatch{Pours: []GumPour{{binder, 1}}})
+	solution := (GumBatch{Pours: []GumPour{{r.Solution, 1}}})
+	d.Gum = typical * inBinder.Weighed(material.Gum)
+	d.Solution = d.Gum / solution.Weighed(material.Gum)
+	d.Water = d.Solution * solution.Weighed(material.Water)
 	return d
 }
 

@@ -328,7 +328,7 @@ func (e *TooWetError) Error() string {
 	if e.Powder {
 		out += fmt.Sprintf(", %.3g g of water to add", float64(e.Water))
 	} else {
-		out += fmt.Sprintf(", no water, which is thinner than asked: a body of %.2f, %.0f %% water", math.Floor(100*float64(e.Body))/100, 100*float64(e.Percent))
+		out += fmt.Sprintf(", no water, which is thinner than asked: a body of %.2f, %.0f %% water", float64(e.BodyToAsk()), 100*float64(e.Percent))
 	}
 	if e.Dry > 0.005 {
 		out += fmt.Sprintf("; or dry the pigment to %.0f %% moisture", math.Floor(100*float64(e.Dry)))
@@ -336,6 +336,11 @@ func (e *TooWetError) Error() string {
 		out += "; or dry the pigment"
 	}
 	return out
+}
+
+// BodyToAsk is the body of the driest paint, rounded so that it is in reach.
+func (e *TooWetError) BodyToAsk() absorption.Body {
+	return absorption.Body(math.Floor(100*float64(e.Body)) / 100)
 }
 
 // tooWet returns the error for a batch of k grams of dry pigment, nil where the

@@ -27,17 +27,26 @@ func Demand(pigment quantity.Mass, oil quantity.AbsorptionVolume, s quantity.Rat
 // would take up in the rub-out.
 func ScaleOf(binder, oil quantity.Volume) quantity.Ratio { return quantity.Ratio(binder / oil) }
 
+// Sources that no catalogue entry rests on, cited in full. The others are keys
+// of the media catalogue.
+const (
+	dioscorides      = "Dioscorides, carbon ink, quoted in The History of Ink (1860), p. 65"
+	henleyStencil    = "Henley N.W. (ed.), Twentieth Century Formulas, stencil inks (1914)"
+	grindingPage     = "paint maker's page, Grinding watercolour and gouache (n.d.)"
+	illuminatorsPage = "illuminators' page, Gum and glair (n.d.)"
+)
+
 // scales are the s of published recipes, worked out from their own figures.
 // Where a recipe names no pigment, one that takes up its own volume of oil
 // stands in; where it counts pigment paste, the paste is soft. Recipes by the
 // loose spoon are left out: their powders' bulk densities are not known.
 var scales = []evidence.Reading[quantity.Ratio]{
-	{Value: 0.28, Source: "dioscorides-ink", Note: "soot 3, gum 1"},
-	{Value: 0.44, Source: "ink-recipe-sheet", Note: "pigment 15 g, gum solution 1 : 15, 50 g; pigment not named"},
-	{Value: 0.92, Source: "henley-stencil", Note: "Prussian blue 2, lampblack 1, gum 3, glycerine at will left out"},
-	{Low: 0.26, High: 0.35, Source: "watercolour-grinding-page", Note: "a quarter to a third of binder by volume; pigment not named"},
-	{Value: 0.83, Source: "cennini-page", Note: "paste 1, gum solution 1 : 4 1, honey ¼; pigment not named"},
-	{Value: 1.05, Source: "watercolour-recipe-honey", Note: "paste 1, binder with honey 1; pigment not named"},
+	{Value: 0.21, Source: dioscorides, Note: "soot 3, gum 1"},
+	{Value: 0.35, Source: "ink-recipe-sheet", Note: "pigment 15 g, gum solution 1 : 15, 50 g; pigment not named, taken as 3 g/ml"},
+	{Value: 0.91, Source: henleyStencil, Note: "Prussian blue 2, lampblack 1, gum 3, glycerine at will left out"},
+	{Low: 0.28, High: 0.37, Source: grindingPage, Note: "a quarter to a third of binder by volume; pigment not named"},
+	{Value: 1.12, Source: illuminatorsPage, Note: "paste 1, gum solution 1 : 4 1, honey ¼; pigment not named"},
+	{Value: 1.25, Source: "watercolour-recipe-honey", Note: "paste 1, binder with honey 1; pigment not named"},
 }
 
 // scaleWidth is how far recipes for one pigment are taken to differ: a factor of
@@ -56,10 +65,10 @@ func Scales() []evidence.Reading[quantity.Ratio] {
 
 // humectants are published ratios of humectant to gum by mass, as weighed.
 var humectants = []evidence.Reading[quantity.Ratio]{
-	{Value: 0.158, Source: "gettens-stout-1942", Note: "at most 5 % of glycerine in a solution of 1 : 2"},
-	{Value: 0.5, Source: "watercolour-grinding-page", Note: "gum 2, water 4, glycerine 1"},
+	{Value: 0.158, Source: "gettens-stout", Note: "at most 5 % of glycerine in a solution of 1 : 2"},
+	{Value: 0.5, Source: grindingPage, Note: "gum 2, water 4, glycerine 1"},
 	{Value: 0.658, Source: "kay-1983", Note: "gum 3 oz, glycerine 1½ fl oz"},
-	{Value: 1.25, Source: "cennini-page", Note: "gum solution 1 : 4 1 part, honey ¼"},
+	{Value: 1.25, Source: illuminatorsPage, Note: "gum solution 1 : 4 1 part, honey ¼"},
 	{Value: 1.85, Source: "watercolour-recipe-honey", Note: "gum 100 g, glycerine 130 g, honey 55 g"},
 }
 

@@ -16,7 +16,7 @@
 //
 // Vb in ml, m the pigment in g, OAv in ml of oil per 100 g, s a pure number.
 // Linseed oil is not gum water, so s is not known from any law: it is read off
-// published recipes ([Scale]), which differ by a factor of four. s = 1 would put
+// published recipes ([Scale]), which differ by a factor of six. s = 1 would put
 // the dry film at the critical pigment volume concentration of oil. A gum film
 // may lie above that: it is porous there, as a matt wash is, and does not fall
 // apart while the rub test holds. The maker's own rub and wash test decides.

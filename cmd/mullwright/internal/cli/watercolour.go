@@ -1,0 +1,79 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/formulate"
+)
+
+func newWatercolour(e *env) *cobra.Command {
+	var given ask.Watercolour
+	var save string
+	cmd := &cobra.Command{
+		Use:     "watercolour PIGMENT[=PARTS]... | FORMULA.toml",
+		Short:   "Watercolour in gum: binder, humectant, water, pans and pours",
+		GroupID: "make",
+		Long: `Watercolour works out a paint in gum: what to weigh, how much binder to begin
+with and by what step to go on, the water, the pours into a pan, the humectant
+beside published recipes, the preservative, and what to do about a symptom.
+
+How much gum a pigment takes is in no published table. Unless you say --pvc or
+--powder-to-binder it is scaled from the pigment's oil absorption: a hypothesis,
+shown with its range. Your rub and wash test decides.
+
+Give exactly one amount. Parts are by mass unless --parts-by says otherwise;
+moisture is of the damp mass; a humectant's ratio is to the gum by mass; wetting
+agent and preservative are shares of the wet paint. For a wet press cake say
+--strength powder: the gum goes in dry.
+
+A FORMULA.toml holds the same words as the flags under [watercolour]; flags win.`,
+		Example: `  mullwright watercolour ultramarine-blue --pans 12xhalf
+  mullwright watercolour yellow-ochre --tubes 5x5ml --humectant glycerine=0.6 --air dry
+  mullwright watercolour prussian-blue --pigment-mass 20g --powder-to-binder 1:1 --spoon prussian-blue=2.1g/5ml
+  mullwright watercolour ultramarine-blue --pans 6xhalf --symptom cracks`,
+		ValidArgsFunction: e.completePigments,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
+				return cmd.Help()
+			}
+			var q ask.Watercolour
+			if err := fromArgs(args, "watercolour", &given.Pigments, q.Fields(), given.Fields()); err != nil {
+				return err
+			}
+			w, err := e.open()
+			if err != nil {
+				return err
+			}
+			req, err := q.Request(w, e.sampling())
+			if err != nil {
+				return usage(err)
+			}
+			res, err := formulate.Watercolour(req)
+			var wet *formulate.TooWetError
+			if errors.As(err, &wet) {
+				say := "--strength powder"
+				if !wet.Powder {
+					say += fmt.Sprintf(" --body %.2f", wet.BodyToAsk())
+				}
+				err = fmt.Errorf("%w (%s)", err, say)
+			}
+			if err != nil {
+				return usage(err)
+			}
+			if save != "" {
+				if err := saveFormula(save, "watercolour", q.Fields()); err != nil {
+					return err
+				}
+			}
+			return e.write(render.WatercolourSheet(res, w.Cite, e.explain), render.WatercolourView(res, w.Cite, e.explain))
+		},
+	}
+	ask.BindFlags(cmd.Flags(), given.Fields())
+	cmd.Flags().StringVar(&save, "save", "", "write the question as a formula file (never over another file)")
+	return cmd
+}
