@@ -68,6 +68,7 @@ var commands = []func(*env) *cobra.Command{
 	newMany,
 	newPigments,
 	newMedia,
+	newRubOut,
 	newVerify,
 	newMan,
 }

@@ -1,0 +1,70 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/formulate"
+)
+
+func newRubOut(e *env) *cobra.Command {
+	var q ask.RubOut
+	var save string
+	cmd := &cobra.Command{
+		Use:     "rubout [PIGMENT]",
+		Short:   "Your own oil absorption test: how to make it, what it says",
+		GroupID: "own",
+		Long: `Rubout guides the spatula test for oil absorption and works its results out:
+with a pigment alone it says how much powder to take, how much oil to have
+ready, where to go slowly and how to know the end point.
+
+Give a --took for each test: oil weighed (2.05g), measured (2.2ml), counted
+("67 drops", with --twenty-drops), or as two readings of the bottle or burette
+("85.32g to 83.27g"). The pigment is --pigment-mass, or each test's own:
+"2.05g on 5.02g". The answer is the mean on both bases with its 95 % interval,
+whether the tests agree, and whether one lies out.
+
+--save writes the tests as a catalogue file of your own, for --catalogue. It
+never writes over a file. Earlier tests that were given with --catalogue are
+carried into the new file.`,
+		Example: `  mullwright rubout prussian-blue
+  mullwright rubout prussian-blue --pigment-mass 5g --took 2.05g --took 2.11g
+  mullwright rubout yellow-ochre --took "0ml to 3.2ml on 10g" --took "3.3ml on 10.02g"
+  mullwright rubout chalk --pigment-mass 10g --took "58 drops" --twenty-drops 0.63g \
+      --took 1.85g --lot "jar 3" --date 2026-05-01 --save chalk-jar-3.toml`,
+		Args:              cobra.ArbitraryArgs,
+		ValidArgsFunction: e.completePigments,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if !given(cmd, args) {
+				return cmd.Help()
+			}
+			q.Pigment = args
+			w, err := e.open()
+			if err != nil {
+				return err
+			}
+			req, err := q.Request(w)
+			if err != nil {
+				return usage(err)
+			}
+			res, err := formulate.RubOut(req)
+			if err != nil {
+				return usage(err)
+			}
+			if save != "" {
+				text, err := ask.OwnEntry(res)
+				if err != nil {
+					return usage(err)
+				}
+				if err := writeNew(save, []byte(text)); err != nil {
+					return err
+				}
+			}
+			return e.write(render.RubOutSheet(res, w.Cite, q.Guide, e.explain), render.RubOutView(res, w.Cite, e.explain))
+		},
+	}
+	ask.BindFlags(cmd.Flags(), q.Fields())
+	cmd.Flags().StringVar(&save, "save", "", "write the tests as a catalogue file of your own (never over another file)")
+	return cmd
+}
