@@ -4,8 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"runtime"
 	"slices"
 	"sort"
+	"sync"
+	"sync/atomic"
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
@@ -76,19 +79,23 @@ type CompareResult struct {
 	Warnings []string
 }
 
-// The columns a comparison draws and can be sorted by.
+// What a comparison can be sorted by, and where its column of draws stands.
 const (
 	colOil = iota
 	colByMass
-	colByVolume
+	colDensity
+	colPerTube
+	colPerArea
+	oilColumns // those before it change with the oil
+)
+
+const (
+	colByVolume = oilColumns + iota
 	colPVC
 	colCPVC
 	colReduced
-	colDensity
 	colPaint
 	colTubes
-	colPerTube
-	colPerArea
 	colPowder
 	colCount
 )
@@ -108,72 +115,224 @@ func CompareColumns() []string {
 	return out
 }
 
-// compare works one pigment out at one draw: z holds its three deviates and the
-// oil's three. It fills the columns.
-func (r *CompareRequest) compare(in *Ingredient, z, out []float64) {
-	v, o := in.At(z), r.Oil.At(z[deviatesEach:])
-	var oil quantity.Volume // for 100 g of powder
-	switch r.At {
-	case SamePVC:
-		oil = quantity.Volume(absorption.DemandAtPVC(r.PVC, v.Density))
-	case SameOil:
-		oil = quantity.Mass(r.OilPer).Volume(o.Density)
-	default:
-		oil = quantity.Volume(in.Demand.OilAt(r.Body, v.Density, v.zLot, v.zDemand))
-		if r.Oil.Material.AbsorptionDoubtful != "" {
-			oil *= quantity.Volume(math.Exp(doubtfulOilSigma * z[deviatesEach+2]))
-		}
+// A Palette is pigments with their draws made, so that they can be compared in
+// one oil after another, at one body after another, without drawing again. It
+// is for one goroutine.
+type Palette struct {
+	pigments []Ingredient
+	sampling Sampling
+	z        [2 * deviatesEach][]float64 // deviates: the pigment's three, the oil's three
+	doubt    []float64                   // the factor of a doubtful oil
+	kept     []palettePart               // what does not change with the oil, by pigment
+	keptFor  paletteKey
+}
+
+// palettePart is one pigment's draws for 100 g of powder, and the ranges that
+// follow from them whatever the oil weighs.
+type palettePart struct {
+	known  bool
+	values []Values  // of the pigment
+	plain  []float64 // ml of an oil that fills the same volume as linseed oil
+	oil    []float64 // ml
+	volume []float64 // ml, powder and oil
+	ranges Compared
+	draws  []float64 // of the sort column, where it does not change with the oil
+}
+
+// paletteKey says for what the parts were kept.
+type paletteKey struct {
+	at   Basis
+	body absorption.Step
+	pvc  quantity.VolumeFraction
+	tube quantity.Volume
+	sort string
+}
+
+// NewPalette draws the pigments.
+func NewPalette(pigments []Ingredient, s Sampling) *Palette {
+	p := &Palette{pigments: pigments, sampling: s}
+	columns := s.run(2*deviatesEach, 2*deviatesEach, func() func(z, out []float64) {
+		return func(z, out []float64) { copy(out, z) }
+	})
+	copy(p.z[:], columns)
+	p.doubt = make([]float64, len(p.z[0]))
+	for d, z := range p.z[deviatesEach+2] {
+		p.doubt[d] = math.Exp(doubtfulOilSigma * z)
 	}
-	parts := [2]Component{in.Component(v, Pigment, 100), r.Oil.Component(o, Binder, oil.Mass(o.Density))}
-	f := Paint{parts[:]}.Figures()
-	tube := float64(r.Tube) * float64(r.Fill)
-	out[colOil], out[colByMass], out[colByVolume] = float64(f.OilPerPigment()), float64(f.BinderByMass()), float64(f.BinderByVolume())
-	out[colPVC], out[colCPVC], out[colReduced] = float64(f.PVC()), float64(f.CPVC()), float64(f.ReducedPVC())
-	out[colDensity], out[colPaint], out[colTubes] = float64(f.Density()), float64(f.Volume), float64(f.Volume)/tube
-	perML := float64(f.Cost) / float64(f.Volume)
-	out[colPerTube], out[colPerArea] = perML*tube, perML*float64(r.Film) // 1 µm over 1 m² is 1 ml
-	out[colPowder] = 100
-	if r.At == SameVolume {
-		out[colPowder] = 100 * tube / float64(f.Volume)
-	}
+	return p
 }
 
 // Compare puts pigments side by side.
 func Compare(req CompareRequest) (*CompareResult, error) {
+	return NewPalette(req.Pigments, req.Sampling).Compare(req)
+}
+
+// Compare answers a comparison of the palette's pigments; the request's own
+// pigments and sampling are those the palette was made with.
+func (p *Palette) Compare(req CompareRequest) (*CompareResult, error) {
+	req.Pigments, req.Sampling = p.pigments, p.sampling
 	if err := req.validate(); err != nil {
 		return nil, err
 	}
-	res := &CompareResult{Request: req}
-	column, sorted := compareColumns[req.Sort]
-	var keys [][]float64 // the sort column's draws, before the quantiles reorder them
-	for i := range req.Pigments {
-		in := &req.Pigments[i]
-		columns := req.Sampling.run(2*deviatesEach, colCount, func() func(z, out []float64) {
-			return func(z, out []float64) { req.compare(in, z, out) }
-		})
-		if sorted {
-			keys = append(keys, slices.Clone(columns[column]))
-		}
-		res.Rows = append(res.Rows, Compared{
-			Material: in.Material,
-			Powder:   rangeOf[quantity.Mass](columns[colPowder]),
-			Oil:      rangeOf[quantity.Absorption](columns[colOil]),
-			ByMass:   rangeOf[quantity.MassFraction](columns[colByMass]),
-			ByVolume: rangeOf[quantity.VolumeFraction](columns[colByVolume]),
-			PVC:      rangeOf[quantity.VolumeFraction](columns[colPVC]),
-			CPVC:     rangeOf[quantity.VolumeFraction](columns[colCPVC]),
-			Reduced:  rangeOf[quantity.Ratio](columns[colReduced]),
-			Density:  rangeOf[quantity.Density](columns[colDensity]),
-			Paint:    rangeOf[quantity.Volume](columns[colPaint]),
-			Tubes:    rangeOf[quantity.Ratio](columns[colTubes]),
-			PerTube:  rangeOf[quantity.Money](columns[colPerTube]),
-			PerArea:  rangeOf[quantity.Money](columns[colPerArea]),
-			Drying:   DryingOf([]*material.Material{in.Material, req.Oil.Material}),
-		})
+	key := paletteKey{req.At, req.Body, req.PVC, quantity.Volume(float64(req.Tube) * float64(req.Fill)), req.Sort}
+	if key != p.keptFor {
+		p.kept, p.keptFor = make([]palettePart, len(p.pigments)), key
 	}
-	if sorted {
+	res := &CompareResult{Request: req, Rows: make([]Compared, len(p.pigments))}
+	oil := make([]float64, len(p.z[0])) // its density, draw by draw
+	for i := range oil {
+		oil[i] = float64(req.Oil.Density.At(p.z[deviatesEach][i]))
+	}
+	keys := make([][]float64, len(p.pigments))
+	inParallel(len(p.pigments), func() func(int) {
+		scratch := make([]float64, colCount*len(oil))
+		return func(i int) { res.Rows[i], keys[i] = p.row(&req, i, oil, scratch) }
+	})
+	if req.Sort != "" {
 		res.order(keys)
 	}
+	res.remark()
+	return res, nil
+}
+
+// inParallel works n pieces on all processors. newF gives each worker its own
+// scratch space.
+func inParallel(n int, newF func() func(i int)) {
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), n) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			f := newF()
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				f(i)
+			}
+		}()
+	}
+	wg.Wait()
+}
+
+// row compares one pigment. It also returns the draws of the sort column.
+func (p *Palette) row(req *CompareRequest, i int, oil, scratch []float64) (Compared, []float64) {
+	n := len(oil)
+	columns := make([][]float64, colCount)
+	for c := range columns {
+		columns[c] = scratch[c*n : (c+1)*n]
+	}
+	part := &p.kept[i]
+	if lasting := req.At != SameOil && req.Oil.Material.AbsorptionDoubtful == ""; !lasting {
+		part = &palettePart{values: part.values, plain: part.plain}
+	}
+	if !part.known {
+		p.fill(part, req, i, oil, columns)
+	}
+	in := &p.pigments[i]
+	out := part.ranges
+	tube := float64(req.Tube) * float64(req.Fill)
+	priced := in.Price > 0 || req.Oil.Price > 0
+	for d := range n {
+		m := quantity.Mass(part.oil[d] * oil[d])
+		f := Figures{Mass: powderCompared + m, Volume: quantity.Volume(part.volume[d]), PigmentMass: powderCompared, BinderMass: m}
+		columns[colOil][d], columns[colByMass][d], columns[colDensity][d] = float64(f.OilPerPigment()), float64(f.BinderByMass()), float64(f.Density())
+		if priced {
+			perML := (powderCompared*float64(in.Price) + float64(m)*float64(req.Oil.Price)) / part.volume[d]
+			columns[colPerTube][d], columns[colPerArea][d] = perML*tube, perML*float64(req.Film) // 1 µm over 1 m² is 1 ml
+		}
+	}
+	var key []float64
+	if c, ok := compareColumns[req.Sort]; ok {
+		switch {
+		case c >= oilColumns:
+			key = part.draws
+		case (c == colPerTube || c == colPerArea) && !priced:
+			key = make([]float64, n)
+		default:
+			key = slices.Clone(columns[c])
+		}
+	}
+	out.Oil = rangeOf[quantity.Absorption](columns[colOil])
+	out.ByMass = rangeOf[quantity.MassFraction](columns[colByMass])
+	out.Density = rangeOf[quantity.Density](columns[colDensity])
+	if priced {
+		out.PerTube = rangeOf[quantity.Money](columns[colPerTube])
+		out.PerArea = rangeOf[quantity.Money](columns[colPerArea])
+	}
+	out.Drying = DryingOf([]*material.Material{in.Material, req.Oil.Material})
+	return out, key
+}
+
+// powderCompared is the powder a comparison is reckoned for.
+const powderCompared = 100
+
+// fill works out one pigment's oil, draw by draw, and what follows from volumes
+// alone.
+func (p *Palette) fill(part *palettePart, req *CompareRequest, i int, oil []float64, columns [][]float64) {
+	in := &p.pigments[i]
+	n := len(oil)
+	p.draw(part, req, in, n)
+	p.kept[i].values, p.kept[i].plain = part.values, part.plain
+	part.oil, part.volume = make([]float64, n), make([]float64, n)
+	tube := float64(req.Tube) * float64(req.Fill)
+	doubtful := req.Oil.Material.AbsorptionDoubtful != "" && (req.At == SameBody || req.At == SameVolume)
+	for d := range n {
+		v := part.values[d]
+		ml := quantity.Volume(part.plain[d])
+		switch {
+		case req.At == SameOil:
+			ml = quantity.Mass(req.OilPer).Volume(quantity.Density(oil[d]))
+		case doubtful:
+			ml *= quantity.Volume(p.doubt[d])
+		}
+		// The oil's mass is left out: nothing here depends on it.
+		parts := [2]Component{in.Component(v, Pigment, powderCompared), {Role: Binder, Mass: quantity.Mass(ml), Density: 1}}
+		f := Paint{parts[:]}.Figures()
+		part.oil[d], part.volume[d] = float64(ml), float64(f.Volume)
+		columns[colByVolume][d], columns[colPVC][d], columns[colCPVC][d] = float64(f.BinderByVolume()), float64(f.PVC()), float64(f.CPVC())
+		columns[colReduced][d], columns[colPaint][d], columns[colTubes][d] = float64(f.ReducedPVC()), float64(f.Volume), float64(f.Volume)/tube
+		columns[colPowder][d] = powderCompared
+		if req.At == SameVolume {
+			columns[colPowder][d] = powderCompared * tube / float64(f.Volume)
+		}
+	}
+	if c, ok := compareColumns[req.Sort]; ok && c >= oilColumns {
+		part.draws = slices.Clone(columns[c])
+	}
+	part.ranges = Compared{
+		Material: in.Material,
+		Powder:   rangeOf[quantity.Mass](columns[colPowder]),
+		ByVolume: rangeOf[quantity.VolumeFraction](columns[colByVolume]),
+		PVC:      rangeOf[quantity.VolumeFraction](columns[colPVC]),
+		CPVC:     rangeOf[quantity.VolumeFraction](columns[colCPVC]),
+		Reduced:  rangeOf[quantity.Ratio](columns[colReduced]),
+		Paint:    rangeOf[quantity.Volume](columns[colPaint]),
+		Tubes:    rangeOf[quantity.Ratio](columns[colTubes]),
+	}
+	part.known = true
+}
+
+// draw makes the pigment's values and the plain oil, draw by draw, once.
+func (p *Palette) draw(part *palettePart, req *CompareRequest, in *Ingredient, n int) {
+	if part.values != nil {
+		return
+	}
+	part.values, part.plain = make([]Values, n), make([]float64, n)
+	for d := range n {
+		z := [deviatesEach]float64{p.z[0][d], p.z[1][d], p.z[2][d]}
+		v := in.At(z[:])
+		part.values[d] = v
+		switch req.At {
+		case SamePVC:
+			part.plain[d] = float64(absorption.DemandAtPVC(req.PVC, v.Density))
+		case SameBody, SameVolume:
+			part.plain[d] = float64(in.Demand.OilAt(req.Body, v.Density, v.zLot, v.zDemand))
+		}
+	}
+}
+
+// remark adds what is to be said of the pigments and the oil.
+func (res *CompareResult) remark() {
+	req := &res.Request
 	var mats []*material.Material
 	for i := range req.Pigments {
 		mats = append(mats, req.Pigments[i].Material)
@@ -191,7 +350,6 @@ func Compare(req CompareRequest) (*CompareResult, error) {
 			res.Cautions = append(res.Cautions, c)
 		}
 	}
-	return res, nil
 }
 
 // order sorts the rows by the medians of a column and says how certain each

@@ -49,11 +49,7 @@ func (s Sampling) run(inputs, results int, newF func() func(z, out []float64)) [
 // rangeOf takes the 10th, 50th and 90th percentile of a column, which it
 // reorders.
 func rangeOf[Q quantity.Real](column []float64) evidence.Range[Q] {
-	return evidence.Range[Q]{
-		Low:     Q(evidence.Quantile(column, 0.10)),
-		Typical: Q(evidence.Quantile(column, 0.50)),
-		High:    Q(evidence.Quantile(column, 0.90)),
-	}
+	return evidence.RangeOf[Q](column)
 }
 
 // FigureRanges are the figures of an uncertain paint.

@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"runtime"
 	"sync"
+
+	"mullwright/formulate/quantity"
 )
 
 // primes under the square roots of Richtmyer's sequence: as many uncertain
@@ -132,14 +134,72 @@ func Quantile(values []float64, p float64) float64 {
 	return lo + float64(frac*(hi-lo))
 }
 
+// RangeOf returns the 10th, 50th and 90th percentile of the values, which it
+// reorders. The middle is found first; the tenths then lie in a half each.
+func RangeOf[Q quantity.Real](values []float64) Range[Q] {
+	n := len(values)
+	if n == 0 {
+		return Range[Q]{Low: Q(math.NaN()), Typical: Q(math.NaN()), High: Q(math.NaN())}
+	}
+	mid := Quantile(values, 0.5)
+	half := (n - 1) / 2
+	if n == 2 {
+		return Range[Q]{Low: Q(between(values, 0.1)), Typical: Q(mid), High: Q(between(values, 0.9))}
+	}
+	low, high := 0.10*float64(n-1), 0.90*float64(n-1)
+	return Range[Q]{
+		Low:     Q(between(values[:half+1], low)),
+		Typical: Q(mid),
+		High:    Q(between(values[half:], high-float64(half))),
+	}
+}
+
+// between interpolates at a place among the sorted values.
+func between(values []float64, place float64) float64 {
+	if len(values) == 1 {
+		return values[0]
+	}
+	return Quantile(values, place/float64(len(values)-1))
+}
+
+// Ranges is [RangeOf] for every column, on all processors.
+func Ranges(columns [][]float64) []Range[float64] {
+	out := make([]Range[float64], len(columns))
+	var wg sync.WaitGroup
+	slots := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i, c := range columns {
+		slots <- struct{}{}
+		wg.Go(func() {
+			out[i] = RangeOf[float64](c)
+			<-slots
+		})
+	}
+	wg.Wait()
+	return out
+}
+
 // selectKth puts the k-th smallest value at index k, smaller ones before it,
-// and returns it (quickselect, Hoare 1961).
+// and returns it. Long stretches are first narrowed to where the value must lie
+// by selecting in a sample about it (Floyd and Rivest, Communications of the
+// ACM 18, 1975), which needs about half the comparisons of a plain quickselect.
 func selectKth(v []float64, k int) float64 {
 	lo, hi := 0, len(v)-1
 	for lo < hi {
-		// Median of three keeps sorted and constant columns fast.
-		a, b, c := v[lo], v[(lo+hi)/2], v[hi]
-		pivot := max(min(a, b), min(max(a, b), c))
+		if hi-lo > 600 {
+			n, i := float64(hi-lo+1), float64(k-lo+1)
+			z := math.Log(n)
+			s := 0.5 * math.Exp(2*z/3)
+			sd := 0.5 * math.Sqrt(z*s*(n-s)/n)
+			if i < n/2 {
+				sd = -sd
+			}
+			from := max(lo, int(float64(k)-i*s/n+sd))
+			to := min(hi, int(float64(k)+(n-i)*s/n+sd))
+			if from < to && (from > lo || to < hi) && k >= from && k <= to {
+				selectKth(v[from:to+1], k-from)
+			}
+		}
+		pivot := v[k]
 		i, j := lo, hi
 		for i <= j {
 			for v[i] < pivot {

@@ -33,10 +33,11 @@ func BenchmarkCompareCatalogue(b *testing.B) {
 	}
 	b.Logf("%d pigments, %d oils, %d bodies", len(req.Pigments), len(oils), len(absorption.Steps()))
 	for b.Loop() {
-		for _, oil := range oils {
-			for _, body := range absorption.Steps() {
+		palette := formulate.NewPalette(req.Pigments, req.Sampling)
+		for _, body := range absorption.Steps() {
+			for _, oil := range oils {
 				req.Oil, req.Body = oil, body
-				if _, err := formulate.Compare(req); err != nil {
+				if _, err := palette.Compare(req); err != nil {
 					b.Fatal(err)
 				}
 			}
