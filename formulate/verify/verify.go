@@ -20,6 +20,7 @@ import (
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/film"
 	"mullwright/formulate/optics"
+	"mullwright/formulate/powder"
 	"mullwright/formulate/rheology"
 	"mullwright/formulate/settling"
 	"mullwright/formulate/vapour"
@@ -31,7 +32,7 @@ const MostOfOneSource = 10
 // Relations gathers the checkable relations of every room.
 func Relations() []check.Relation {
 	return slices.Concat(absorption.Relations(), rheology.Relations(), film.Relations(), settling.Relations(),
-		vapour.Relations(), optics.Relations(), chemistry.Relations(), evidence.Relations())
+		vapour.Relations(), optics.Relations(), chemistry.Relations(), powder.Relations(), evidence.Relations())
 }
 
 // Tally counts the outcomes of one basis.
