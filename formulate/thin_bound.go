@@ -86,6 +86,9 @@ func (t *thinner) reason(b *Bound) string {
 	if b.Verdict == Holds {
 		return ""
 	}
+	if b.PVC.Typical == 1 {
+		return "the ground takes all of the film's binder: the pigment lies loose"
+	}
 	critical := 100 * float64(b.PVC.Typical) / float64(b.Reduced.Typical)
 	why := fmt.Sprintf("%.3g %% of the dry film is pigment, and binder can fill its gaps up to about %.3g %%", 100*float64(b.PVC.Typical), critical)
 	if t.req.Absorbed > 0 {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
@@ -210,7 +211,7 @@ func asMedium(l *Liquid) error {
 		switch p.Material.Kind {
 		case material.Oil, material.Resin, material.Wax, material.Stabiliser, material.Drier, material.Solvent, material.Additive:
 		default:
-			return fmt.Errorf("%s is or holds a %s: it does not go into oil paint; take an oil, a resin varnish or a wax paste", l.Material.ID, p.Material.Kind)
+			return fmt.Errorf("%s: it does not go into oil paint; take an oil, a resin varnish or a wax paste", l.whatIs(p))
 		}
 		stays = stays || p.Role() != Volatile
 	}
@@ -223,15 +224,27 @@ func asMedium(l *Liquid) error {
 // asSolvent refuses what does not wholly leave, and water.
 func asSolvent(l *Liquid) error {
 	for i := range l.Parts {
-		switch k := l.Parts[i].Material.Kind; k {
+		switch p := &l.Parts[i]; p.Material.Kind {
 		case material.Solvent:
 		case material.Water:
 			return fmt.Errorf("%s does not thin oil paint; take a solvent such as turpentine or white spirit", l.Material.ID)
 		default:
-			return fmt.Errorf("%s is or holds a %s: it does not leave the film, so it cannot be the solvent; pour it as the medium", l.Material.ID, k)
+			return fmt.Errorf("%s: it does not leave the film, so it cannot be the solvent; pour it as the medium", l.whatIs(p))
 		}
 	}
 	return nil
+}
+
+// whatIs says what a liquid is by one of its parts: "linseed-oil is an oil".
+func (l *Liquid) whatIs(p *LiquidPart) string {
+	kind := "a " + string(p.Material.Kind)
+	if strings.ContainsRune("aeiou", rune(kind[2])) {
+		kind = "an " + kind[2:]
+	}
+	if p.Material == l.Material {
+		return l.Material.ID + " is " + kind
+	}
+	return l.Material.ID + " holds " + p.Material.ID + ", " + kind
 }
 
 func (r *ThinRequest) validateThinning() error {

@@ -7,6 +7,7 @@ import (
 
 	"mullwright/formulate"
 	"mullwright/formulate/quantity"
+	"mullwright/formulate/strict"
 	"mullwright/formulate/vapour"
 )
 
@@ -80,6 +81,20 @@ func (t *Thin) Thinning() []Field {
 		{Name: "release", One: &t.Release, Help: "how the solvent leaves: at-once, evenly or fast-first (default at-once; evenly where --over is given)"},
 		{Name: "over", One: &t.Over, Help: "the time it leaves in, as in 4h; for fast-first the time in which 63 % leaves"},
 	}
+}
+
+// Load fills the question from a formula file: a paint under [mull], or a whole
+// thinning under [thin].
+func (t *Thin) Load(file, text string) error {
+	var top map[string]any
+	if err := strict.Decode(file, text, &top); err != nil {
+		return err
+	}
+	_, paint := top["mull"]
+	if _, thinned := top["thin"]; paint && !thinned {
+		return Load(file, text, "mull", t.Paint.Fields())
+	}
+	return Load(file, text, "thin", t.Fields())
 }
 
 // hasAmount reports whether any amount was given.

@@ -17,6 +17,11 @@ func isFormula(arg string) bool { return strings.HasSuffix(arg, ".toml") }
 // one formula file over which the flags are laid. base is where the answer
 // goes, given what the flags filled; both list the same fields.
 func fromArgs(args []string, table string, materials *[]string, base, given []ask.Field) error {
+	return fromArgsBy(args, materials, base, given, func(file, text string) error { return ask.Load(file, text, table, base) })
+}
+
+// fromArgsBy is fromArgs with the reading of the formula file left to load.
+func fromArgsBy(args []string, materials *[]string, base, given []ask.Field, load func(file, text string) error) error {
 	file := ""
 	for _, a := range args {
 		if isFormula(a) {
@@ -36,7 +41,7 @@ func fromArgs(args []string, table string, materials *[]string, base, given []as
 		if err != nil {
 			return err
 		}
-		if err := ask.Load(file, text, table, base); err != nil {
+		if err := load(file, text); err != nil {
 			return err
 		}
 	}

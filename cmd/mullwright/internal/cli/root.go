@@ -61,6 +61,7 @@ Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
 // commands lists every command, in the order of help within its group.
 var commands = []func(*env) *cobra.Command{
 	newMull,
+	newThin,
 	newWatercolour,
 	newSolution,
 	newCorrect,
