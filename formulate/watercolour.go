@@ -157,9 +157,8 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 	if err != nil {
 		return nil, err
 	}
-	inputs := mix.inputs()
 	var tr trace.Tracer
-	typical := mix.at(make([]float64, inputs), &tr)
+	typical := mix.at(make([]float64, mix.inputs()), &tr)
 	k := req.times(typical)
 	if err := mix.tooWet(typical, k); err != nil {
 		return nil, err
@@ -172,38 +171,16 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 	noteFigures(&tr, figures)
 	tr.Note(gum.ShrinkageRelation, "batch", trace.T("s", gum.Shrinkage(figures.SolidsByVolume()), ""), trace.T("VS", figures.SolidsByVolume(), ""))
 
-	const binderCol, waterCol, massCol, volumeCol, dryCol, additiveCol = figureCount, figureCount + 1, figureCount + 2, figureCount + 3, figureCount + 4, figureCount + 5
-	nAdd := len(req.Additives)
-	columns := req.Sampling.run(inputs, additiveCol+nAdd, func() func(z, out []float64) {
-		m := mix.clone()
-		return func(z, out []float64) {
-			pt := m.at(z, nil)
-			for i := range pt.paint.Components {
-				pt.paint.Components[i].Mass *= dry
-			}
-			f := pt.paint.Figures()
-			f.vector(out[:figureCount])
-			keep := 1 - float64(req.Loss)
-			out[binderCol] = float64(pt.binder * dry)
-			out[waterCol] = float64(max(pt.water, 0) * dry)
-			out[massCol], out[volumeCol] = float64(f.Mass)*keep, float64(f.Volume)*keep
-			out[dryCol] = float64(f.Volume-f.VolatileVolume) * keep
-			for i := range nAdd {
-				out[additiveCol+i] = float64(pt.additives[i] * dry)
-			}
-		}
-	})
-
+	d := mix.draw(req.Sampling, dry, req.Loss)
 	res.Paint = paint
-	res.Binder = req.dose(columns[binderCol], binder, typical.binder*dry)
-	res.BinderMass = rangeOf[quantity.Mass](columns[binderCol])
-	res.Water = rangeOf[quantity.Mass](columns[waterCol])
-	res.CakeWater = typical.cake * dry
-	res.Yield = FigureYield{rangeOf[quantity.Mass](columns[massCol]), rangeOf[quantity.Volume](columns[volumeCol])}
+	res.Binder = req.dose(d.binder, binder, typical.binder*dry)
+	res.BinderMass = rangeOf[quantity.Mass](d.binder)
+	res.Water, res.CakeWater = d.water, typical.cake*dry
+	res.Figures, res.Yield = d.figures, d.yield
 	for i := range req.Additives {
 		a := &req.Additives[i]
 		res.Additives = append(res.Additives, GumWeigh{Material: a.Material, Role: Additive, Share: a.Share,
-			Mass: rangeOf[quantity.Mass](columns[additiveCol+i]), OnScale: onScale(typical.additives[i]*dry, req.Scale)})
+			Mass: d.additives[i], OnScale: onScale(typical.additives[i]*dry, req.Scale)})
 		res.Doses = append(res.Doses, doseOf(a.Material, a.Share, typical.additives[i]*dry))
 	}
 	base := quantity.Mass(bindingShare(binder))
@@ -221,10 +198,9 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 	res.Published = gum.HumectantRatios()
 	res.Composition = compositionOf(paint)
 
-	if err := res.fillVessels(columns[dryCol], figures); err != nil {
+	if err := res.fillVessels(d.dry, figures); err != nil {
 		return nil, err
 	}
-	res.Figures = figureRanges(columns[:figureCount])
 	vs := res.Figures.SolidsByVolume
 	res.Shrinkage = evidence.Range[quantity.VolumeFraction]{Low: gum.Shrinkage(vs.High), Typical: gum.Shrinkage(vs.Typical), High: gum.Shrinkage(vs.Low)}
 	if req.Pans == nil && req.Amount.Kind == ByTubes {
@@ -369,13 +345,12 @@ func compositionOf(p Paint) []PaintLine {
 }
 
 // fillVessels works out the pans: the asked sort, or every usual one.
-func (res *WatercolourResult) fillVessels(dry []float64, f Figures) error {
+func (res *WatercolourResult) fillVessels(yield evidence.Range[quantity.Volume], f Figures) error {
 	req := &res.Request
 	vessels := req.Vessels
 	if req.Pans != nil {
 		vessels = []PansAsked{*req.Pans}
 	}
-	yield := rangeOf[quantity.Volume](dry)
 	for _, v := range vessels {
 		pours, err := gum.PanPours(v.Brim, v.Fill, f.SolidsByVolume(), v.Deepest)
 		if err != nil {

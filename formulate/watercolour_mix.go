@@ -69,10 +69,11 @@ type Binding struct {
 }
 
 // Wetness says how much liquid the paint gets in all: enough for a body, or for
-// the pigment to be a share of the wet volume.
+// the dry pigment to be a share of the wet volume or of the wet mass.
 type Wetness struct {
 	Body    absorption.Step
 	Pigment quantity.VolumeFraction // where above 0, instead of the body
+	ByMass  quantity.MassFraction   // where above 0, instead of either
 }
 
 // GumHumectant is a humectant with its mass for one of gum, both as weighed.
@@ -182,7 +183,8 @@ var (
 	binderMass    = trace.Relation{Name: "binder for its dry volume", Equation: "mb = (Vb − M·va)/vb", Source: "volumes add; vb and va: what a gram of binder and of paint's additives leave dry"}
 	liquidOfBody  = trace.Relation{Name: "liquid for the body", Equation: "VL = Σ m·D(b)/100", Source: "hypothesis: as much liquid by volume as oil for the same body; linseed absorption is not water demand"}
 	liquidOfShare = trace.Relation{Name: "liquid for the pigment's share", Equation: "VL = Vp·(1 − φ)/φ", Source: "definition of the volume fraction"}
-	waterToAdd    = trace.Relation{Name: "water to add", Equation: "mw = (VL − Vb)·ρw − mbinder water − mcake", Source: "water balance"}
+	paintOfShare  = trace.Relation{Name: "paint for the pigment's share by mass", Equation: "M = m/w", Source: "definition of the mass fraction"}
+	waterToAdd    = trace.Relation{Name: "water to add", Equation: "mw = M − mpigment − mcake − mb − madditives", Source: "mass balance; M so that all liquid makes VL"}
 )
 
 // at composes the paint at one draw.
@@ -225,6 +227,38 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 		va, vaAll, wa, sa = va+d, vaAll+all, wa+w, sa+float64(a.Share)
 	}
 
+	// dry is the dry binder, from the rule; of a spoon recipe the binder follows.
+	var dry, measured float64
+	switch m.binding.Rule {
+	case BinderByDemand:
+		s := gum.Scale().At(z[m.scaleSeat])
+		dry = float64(gum.Demand(1, quantity.AbsorptionVolume(100*pt.oil), s))
+		if tr.On() {
+			tr.Note(rubOutOil, "1 g of pigment", trace.T("Voil", pt.oil, "ml"))
+			tr.Note(gum.DemandRelation, "1 g of pigment", trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("s", s, ""), trace.T("OAv", 100*pt.oil, "ml/100g"))
+		}
+	case BinderByPVC:
+		dry = vp * float64((1-m.binding.PVC)/m.binding.PVC)
+		if tr.On() {
+			tr.Note(binderOfPVC, "1 g of pigment", trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("Vp", quantity.Volume(vp), "ml"), trace.T("PVC", m.binding.PVC, ""))
+		}
+	case BinderByMeasure:
+		volume := loose * float64(m.binding.Binder/m.binding.Powder)
+		measured = volume / vbAll
+		if tr.On() {
+			tr.Note(binderOfSpoon, "1 g of pigment", trace.T("V", quantity.Volume(volume), "ml"), trace.T("b", m.binding.Binder, ""), trace.T("p", m.binding.Powder, ""))
+		}
+	}
+	// binderIn is the binder of a paint that weighs total: what its additives
+	// leave dry counts as binder too.
+	byDry := m.binding.Rule == BinderByDemand || m.binding.Rule == BinderByPVC
+	binderIn := func(total float64) float64 {
+		if byDry {
+			return (dry - total*va) / vb
+		}
+		return measured
+	}
+
 	// liquid is the volume of all that is not pigment.
 	liquid := body
 	if phi := float64(m.wetness.Pigment); phi > 0 {
@@ -232,58 +266,45 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 	}
 	const rho = float64(waterDensity)
 	var b, total float64 // binder and whole paint, g
-	switch m.binding.Rule {
-	case BinderUndiluted:
+	undiluted := m.binding.Rule == BinderUndiluted
+	switch share := float64(m.wetness.ByMass); {
+	case share > 0:
+		total = 1 / share
+	case undiluted:
 		q := liquid - cake/rho
 		total = (1 + cake + q/vbAll) / (1 - sa + vaAll/vbAll)
-		b = (q - total*vaAll) / vbAll
+	case byDry:
+		total = (1 + (liquid-dry)*rho + (1-wb)*dry/vb) / (1 - sa + wa + (1-wb)*va/vb)
+	default:
+		total = (1 + measured*(1-wb) + (liquid-measured*vb)*rho) / (1 - sa + wa + rho*va)
+	}
+	if undiluted {
+		b = total*(1-sa) - 1 - cake
 		pt.water = quantity.Mass(min(b, 0))
-	case BinderByMeasure:
-		volume := loose * float64(m.binding.Binder/m.binding.Powder)
-		b = volume / vbAll
-		total = (1 + b*(1-wb) + (liquid-b*vb)*rho) / (1 - sa + wa + rho*va)
-		pt.water = quantity.Mass((liquid-b*vb-total*va)*rho - b*wb - total*wa - cake)
-		if pt.water < 0 {
+	} else {
+		b = binderIn(total)
+		pt.water = quantity.Mass(total*(1-sa) - 1 - cake - b)
+		if pt.water < 0 && byDry {
+			total = (1 + cake + dry/vb) / (1 - sa + va/vb)
+			b = binderIn(total)
+		} else if pt.water < 0 {
 			total = (1 + cake + b) / (1 - sa)
 		}
-		if tr.On() {
-			tr.Note(binderOfSpoon, "1 g of pigment", trace.T("V", quantity.Volume(volume), "ml"), trace.T("b", m.binding.Binder, ""), trace.T("p", m.binding.Powder, ""))
-		}
-	default:
-		var dry float64
-		if m.binding.Rule == BinderByDemand {
-			s := gum.Scale().At(z[m.scaleSeat])
-			dry = float64(s) * float64(pt.oil)
-			if tr.On() {
-				tr.Note(rubOutOil, "1 g of pigment", trace.T("Voil", pt.oil, "ml"))
-				tr.Note(gum.DemandRelation, "1 g of pigment", trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("s", s, ""), trace.T("Voil", pt.oil, "ml"))
-			}
-		} else {
-			dry = vp * float64((1-m.binding.PVC)/m.binding.PVC)
-			if tr.On() {
-				tr.Note(binderOfPVC, "1 g of pigment", trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("Vp", quantity.Volume(vp), "ml"), trace.T("PVC", m.binding.PVC, ""))
-			}
-		}
-		wt := (liquid - dry) * rho
-		total = (1 + wt + (1-wb)*dry/vb) / (1 - sa + wa + (1-wb)*va/vb)
-		b = (dry - total*va) / vb
-		pt.water = quantity.Mass(wt - b*wb - total*wa - cake)
-		if pt.water < 0 {
-			total = (1 + cake + dry/vb) / (1 - sa + va/vb)
-			b = (dry - total*va) / vb
-		}
-		if tr.On() {
-			tr.Note(binderMass, "1 g of pigment", trace.T("mb", quantity.Mass(b), "g"), trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("vb", quantity.Volume(vb), "ml"), trace.T("va", quantity.Volume(va), "ml"))
-		}
+	}
+	if tr.On() && byDry {
+		tr.Note(binderMass, "1 g of pigment", trace.T("mb", quantity.Mass(b), "g"), trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("vb", quantity.Volume(vb), "ml"), trace.T("va", quantity.Volume(va), "ml"))
 	}
 	if tr.On() {
-		if m.wetness.Pigment > 0 {
+		switch {
+		case m.wetness.ByMass > 0:
+			tr.Note(paintOfShare, "1 g of pigment", trace.T("M", quantity.Mass(total), "g"), trace.T("w", m.wetness.ByMass, ""))
+		case m.wetness.Pigment > 0:
 			tr.Note(liquidOfShare, "1 g of pigment", trace.T("VL", quantity.Volume(liquid), "ml"), trace.T("Vp", quantity.Volume(vp), "ml"), trace.T("φ", m.wetness.Pigment, ""))
-		} else {
+		default:
 			tr.Note(liquidOfBody, "1 g of pigment", trace.T("VL", quantity.Volume(liquid), "ml"), trace.T("b", m.wetness.Body.Typical, ""))
 		}
 		if m.binding.Rule != BinderUndiluted {
-			tr.Note(waterToAdd, "1 g of pigment", trace.T("mw", pt.water, "g"), trace.T("VL", quantity.Volume(liquid), "ml"), trace.T("mcake", pt.cake, "g"))
+			tr.Note(waterToAdd, "1 g of pigment", trace.T("mw", pt.water, "g"), trace.T("M", quantity.Mass(total), "g"), trace.T("mb", quantity.Mass(b), "g"), trace.T("mcake", pt.cake, "g"))
 		}
 	}
 	pt.room = pt.water + pt.cake
@@ -301,6 +322,48 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 	m.scratch = comp
 	pt.paint = Paint{comp}
 	return pt
+}
+
+// waterDraws is the paint over the draws, for so much dry pigment.
+type waterDraws struct {
+	figures   FigureRanges
+	binder    []float64
+	water     evidence.Range[quantity.Mass] // to add, none below zero
+	yield     FigureYield
+	dry       evidence.Range[quantity.Volume] // that dries, after losses
+	additives []evidence.Range[quantity.Mass]
+}
+
+// draw works the paint over the draws.
+func (m *waterMix) draw(s Sampling, pigment quantity.Mass, loss quantity.MassFraction) waterDraws {
+	const binder, water, mass, volume, dry, additive = figureCount, figureCount + 1, figureCount + 2, figureCount + 3, figureCount + 4, figureCount + 5
+	n := len(m.additives)
+	keep := 1 - float64(loss)
+	c := s.run(m.inputs(), additive+n, func() func(z, out []float64) {
+		m := m.clone()
+		return func(z, out []float64) {
+			pt := m.at(z, nil)
+			for i := range pt.paint.Components {
+				pt.paint.Components[i].Mass *= pigment
+			}
+			f := pt.paint.Figures()
+			f.vector(out[:figureCount])
+			out[binder], out[water] = float64(pt.binder*pigment), float64(max(pt.water, 0)*pigment)
+			out[mass], out[volume] = float64(f.Mass)*keep, float64(f.Volume)*keep
+			out[dry] = float64(f.Volume-f.VolatileVolume) * keep
+			for i := range n {
+				out[additive+i] = float64(pt.additives[i] * pigment)
+			}
+		}
+	})
+	d := waterDraws{
+		figures: figureRanges(c[:figureCount]), binder: c[binder], water: rangeOf[quantity.Mass](c[water]),
+		yield: FigureYield{rangeOf[quantity.Mass](c[mass]), rangeOf[quantity.Volume](c[volume])}, dry: rangeOf[quantity.Volume](c[dry]),
+	}
+	for i := range n {
+		d.additives = append(d.additives, rangeOf[quantity.Mass](c[additive+i]))
+	}
+	return d
 }
 
 // TooWetError says that damp pigment brings more water than the paint takes, and
