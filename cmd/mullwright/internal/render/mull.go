@@ -139,11 +139,17 @@ func weighSection(r *formulate.MullResult) Section {
 				notes = append(notes, "damp, as it is")
 			}
 			if w.Mass.Low != w.Mass.High && r.Request.Amount.Kind != formulate.ByPigmentMass {
-				notes = append(notes, Digits(float64(w.Mass.Low), 3)+"–"+Digits(float64(w.Mass.High), 3)+" g would fill that, by the lot")
+				notes = append(notes, "range "+Digits(float64(w.Mass.Low), 3)+"–"+Digits(float64(w.Mass.High), 3)+" g by the lot")
 			}
 			if w.Own {
 				notes = append(notes, "your own oil absorption")
 			}
+		}
+		if len(w.Material.Overrides) > 0 {
+			notes = append(notes, "your catalogue file: "+strings.Join(w.Material.Overrides, ", "))
+		}
+		if w.Material.Own {
+			notes = append(notes, "from your catalogue file")
 		}
 		f.Note = "· " + strings.Join(notes, ", ")
 		if len(notes) == 0 {
