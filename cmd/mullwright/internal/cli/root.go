@@ -64,6 +64,7 @@ var commands = []func(*env) *cobra.Command{
 	newThin,
 	newWatercolour,
 	newSolution,
+	newSettle,
 	newCorrect,
 	newCompare,
 	newMany,

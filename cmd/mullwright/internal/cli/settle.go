@@ -1,0 +1,50 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/formulate"
+)
+
+func newSettle(e *env) *cobra.Command {
+	var given ask.Settle
+	cmd := &cobra.Command{
+		Use:     "settle PIGMENT",
+		Short:   "Wash pigment by settling: how long to wait, what size is cut off",
+		GroupID: "make",
+		Long: `Settle works out levigation: stir a powder into water, wait, pour off. Say --cut
+for the time that leaves no larger grain in the pour, --time for the size a wait
+cuts at, or neither for a table. Times follow from depth, grain size, density and
+temperature, slowed by the crowd of other grains.
+
+For an earth of your own give its true density instead of a name; 2.65 g/ml is
+usual for clay and quartz.`,
+		Example: `  mullwright settle yellow-ochre --cut 20um
+  mullwright settle yellow-ochre --time 45s --depth 12cm
+  mullwright settle --density 2.7g/ml --cut 10um --washes 5`,
+		ValidArgsFunction: e.completePigments,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
+				return cmd.Help()
+			}
+			given.What = args
+			w, err := e.open()
+			if err != nil {
+				return err
+			}
+			req, err := given.Request(w, e.sampling())
+			if err != nil {
+				return usage(err)
+			}
+			res, err := formulate.Settle(req)
+			if err != nil {
+				return usage(err)
+			}
+			return e.write(render.SettleSheet(res, w.Cite, e.explain), render.SettleView(res, w.Cite, e.explain))
+		},
+	}
+	ask.BindFlags(cmd.Flags(), given.Fields())
+	return cmd
+}
