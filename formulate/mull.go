@@ -75,6 +75,7 @@ type MullRequest struct {
 	Target    Target
 	Moisture  quantity.MassFraction // water in the damp pigment, of the damp mass
 	Loss      quantity.MassFraction // left on slab, knife and muller, of what was made
+	Have      quantity.Mass         // pigment there is beyond this batch, as weighed; 0: not said
 	Slab      Slab
 	Scale     quantity.Mass // one division of the balance
 	DropMass  quantity.Mass // one drop of the oil
@@ -133,6 +134,9 @@ type Pours struct {
 	Ladder        []Pour
 	WeighableFrom quantity.Mass // pigment mass from which the steps can be weighed, 0: they can
 	DropMass      quantity.Mass
+	// Mends is the oil that all the pigment there is still brings to the target:
+	// past it the paste stays too oily. Zero where nobody said what there is.
+	Mends evidence.Range[quantity.Mass]
 }
 
 // Mulls is how the batch is split on the slab.
@@ -456,6 +460,7 @@ func Mull(req MullRequest) (*MullResult, error) {
 	res := &MullResult{Request: req, Paint: paint, Target: req.Target}
 	res.Pours = pours(&req, columns[oilColumn], weighed)
 	res.Figures = figureRanges(columns[:figureCount])
+	res.Pours.Mends = req.mends(res.Figures.BinderMass, weighed, &tr)
 	res.Yield = FigureYield{rangeOf[quantity.Mass](columns[yieldMass]), rangeOf[quantity.Volume](columns[yieldVolume])}
 	res.Weigh = req.weighList(k, columns[fixed:], nComp)
 	if i := paint.Find("water", Volatile); i >= 0 {
@@ -729,6 +734,8 @@ func (r *MullRequest) validate() error {
 		return errors.New("moisture must be from 0 to 90 % of the damp mass")
 	case r.Loss < 0 || r.Loss > 0.9 || bad(float64(r.Loss)):
 		return errors.New("loss must be from 0 to 90 % of what is made")
+	case bad(float64(r.Have)):
+		return errors.New("the pigment there is must not be below nothing")
 	case bad(float64(r.Scale)) || bad(float64(r.DropMass)):
 		return errors.New("scale division and drop mass must not be negative")
 	}

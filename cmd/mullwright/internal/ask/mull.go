@@ -36,6 +36,7 @@ type Mull struct {
 	PartsBy     string
 	Moisture    string
 	Loss        string
+	Have        string
 	Slab        string
 	Scale       string
 	TwentyDrops string
@@ -62,6 +63,7 @@ func (m *Mull) Fields() []Field {
 		{Name: "parts-by", One: &m.PartsBy, Help: "what pigment parts mean: mass, volume (of solid) or spoon (of loose powder) (default mass)"},
 		{Name: "moisture", One: &m.Moisture, Help: "water in the pigment, of the damp mass, as in 12%"},
 		{Name: "loss", One: &m.Loss, Help: "paint left on slab, knife and muller, of what is made, as in 7%"},
+		{Name: "have", One: &m.Have, Help: "pigment there is beyond this batch: how much oil it could still mend"},
 		{Name: "slab", One: &m.Slab, Help: "slab size, as in 30x40cm: how many mulls"},
 		{Name: "scale", One: &m.Scale, Help: "one division of your balance (default " + DefaultScale + ")"},
 		{Name: "twenty-drops", One: &m.TwentyDrops, Help: "what 20 drops of your oil weigh (default from the catalogue)"},
@@ -192,6 +194,12 @@ func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error 
 	if m.Slab != "" {
 		if req.Slab.Width, req.Slab.Depth, err = rectangle(m.Slab); err != nil {
 			return at("slab", err)
+		}
+	}
+	req.Have = 0
+	if m.Have != "" {
+		if err := req.Have.Set(m.Have); err != nil {
+			return at("have", err)
 		}
 	}
 	mass := func(text string) func() (quantity.Mass, error) {

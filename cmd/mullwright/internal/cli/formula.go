@@ -61,7 +61,7 @@ func saveFormula(path, table string, fields []ask.Field) error {
 // writeNew writes a file whole or not at all, and never over another.
 func writeNew(path string, data []byte) error {
 	if _, err := os.Lstat(path); err == nil {
-		return fmt.Errorf("%s is there already; it is left as it is, choose another name", path)
+		return taken(path)
 	}
 	dir := filepath.Dir(path)
 	tmp, err := os.CreateTemp(dir, ".mullwright-*")
@@ -84,9 +84,13 @@ func writeNew(path string, data []byte) error {
 	// A link, unlike a rename, fails where the name has been taken meanwhile.
 	if err := os.Link(tmp.Name(), path); err != nil {
 		if os.IsExist(err) {
-			return fmt.Errorf("%s is there already; it is left as it is, choose another name", path)
+			return taken(path)
 		}
 		return os.Rename(tmp.Name(), path)
 	}
 	return nil
+}
+
+func taken(path string) error {
+	return fmt.Errorf("%s is there already; it is left as it is, choose another name", path)
 }

@@ -4,13 +4,16 @@ import (
 	"github.com/spf13/cobra"
 
 	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/picture"
 	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/cmd/mullwright/internal/show"
 	"mullwright/formulate"
 )
 
 func newMull(e *env) *cobra.Command {
 	var given ask.Mull
 	var save string
+	var out *outs
 	cmd := &cobra.Command{
 		Use:     "mull PIGMENT[=PARTS]... | FORMULA.toml",
 		Short:   "Weighing card for an oil paint: what to weigh, the first pour, the steps",
@@ -37,6 +40,9 @@ A FORMULA.toml holds the same words as the flags under [mull]; flags win.`,
 			if err := fromArgs(args, "mull", &given.Pigments, q.Fields(), given.Fields()); err != nil {
 				return err
 			}
+			if err := out.check(); err != nil {
+				return err
+			}
 			w, err := e.open()
 			if err != nil {
 				return err
@@ -54,11 +60,24 @@ A FORMULA.toml holds the same words as the flags under [mull]; flags win.`,
 					return err
 				}
 			}
-			return e.write(render.MullSheet(res, w.Cite, e.explain), render.MullView(res, w.Cite, e.explain))
+			sheet := render.MullSheet(res, w.Cite, e.explain)
+			if err := out.write(e, draws{
+				"oil dial": func() ([]*picture.Drawing, error) {
+					d, err := formulate.DialOf(res)
+					if err != nil {
+						return nil, err
+					}
+					return one(show.MullDial(d), picture.Dial)
+				},
+			}); err != nil {
+				return err
+			}
+			return e.write(sheet, render.MullView(res, w.Cite, e.explain))
 		},
 	}
 	ask.BindFlags(cmd.Flags(), given.Fields())
 	cmd.Flags().StringVar(&save, "save", "", "write the question as a formula file (never over another file)")
+	out = outFlag(cmd, chart("oil dial"))
 	return cmd
 }
 
