@@ -606,8 +606,14 @@ func pours(r *MullRequest, oil []float64, dry quantity.Mass) Pours {
 	p.Ladder = []Pour{{Add: p.First, Total: p.First, Reached: p.FirstOver}}
 	// The last step only goes as far as the most that should be needed.
 	for total := p.First; p.Most-total > p.Step/2 && len(p.Ladder) < maxLadder; {
+		add := p.Step
+		if total+add > p.Most {
+			if add = p.Most - total; r.Scale > 0 {
+				add = onScale(add, r.Scale)
+			}
+		}
 		total = min(total+p.Step, p.Most)
-		p.Ladder = append(p.Ladder, Pour{Add: p.Step, Drops: p.StepDrops, Total: total, Reached: chance(oil, total)})
+		p.Ladder = append(p.Ladder, Pour{Add: add, Drops: p.StepDrops, Total: total, Reached: chance(oil, total)})
 	}
 	return p
 }

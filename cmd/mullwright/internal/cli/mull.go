@@ -12,6 +12,7 @@ import (
 
 func newMull(e *env) *cobra.Command {
 	var given ask.Mull
+	var paper ask.Paper
 	var save string
 	var out *outs
 	cmd := &cobra.Command{
@@ -43,6 +44,10 @@ A FORMULA.toml holds the same words as the flags under [mull]; flags win.`,
 			if err := out.check(); err != nil {
 				return err
 			}
+			on, err := paperOf(paper)
+			if err != nil {
+				return err
+			}
 			w, err := e.open()
 			if err != nil {
 				return err
@@ -60,7 +65,6 @@ A FORMULA.toml holds the same words as the flags under [mull]; flags win.`,
 					return err
 				}
 			}
-			sheet := render.MullSheet(res, w.Cite, e.explain)
 			if err := out.write(e, draws{
 				"oil dial": func() ([]*picture.Drawing, error) {
 					d, err := formulate.DialOf(res)
@@ -69,15 +73,19 @@ A FORMULA.toml holds the same words as the flags under [mull]; flags win.`,
 					}
 					return one(show.MullDial(d), picture.Dial)
 				},
+				"weighing card": func() ([]*picture.Drawing, error) {
+					return one(show.MullCard(res, w.Cite, on), picture.Card)
+				},
 			}); err != nil {
 				return err
 			}
-			return e.write(sheet, render.MullView(res, w.Cite, e.explain))
+			return e.write(render.MullSheet(res, w.Cite, e.explain), render.MullView(res, w.Cite, e.explain))
 		},
 	}
 	ask.BindFlags(cmd.Flags(), given.Fields())
 	cmd.Flags().StringVar(&save, "save", "", "write the question as a formula file (never over another file)")
-	out = outFlag(cmd, chart("oil dial"))
+	out = outFlag(cmd, svg("oil dial"), pdf("weighing card"))
+	ask.BindFlags(cmd.Flags(), paper.Fields())
 	return cmd
 }
 

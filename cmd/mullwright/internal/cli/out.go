@@ -10,7 +10,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"mullwright/cmd/mullwright/internal/ask"
 	"mullwright/cmd/mullwright/internal/picture"
+	"mullwright/cmd/mullwright/internal/show"
 )
 
 // screenDPI is how fine an image is drawn: twice what a plain screen shows, so
@@ -23,8 +25,8 @@ type face struct {
 	endings []string
 }
 
-func chart(what string) face { return face{what, []string{".svg", ".png"}} }
-func paper(what string) face { return face{what, []string{".pdf"}} }
+func svg(what string) face { return face{what, []string{".svg", ".png"}} }
+func pdf(what string) face { return face{what, []string{".pdf"}} }
 
 // outs is the --out flag of one command.
 type outs struct {
@@ -129,4 +131,18 @@ func encode(file string, pages []*picture.Drawing) ([]byte, error) {
 func one[V any](data V, draw func(V) (*picture.Drawing, error)) ([]*picture.Drawing, error) {
 	d, err := draw(data)
 	return []*picture.Drawing{d}, err
+}
+
+// paperOf reads what a maker wants on paper.
+func paperOf(p ask.Paper) (show.Paper, error) {
+	out := show.Paper{Maker: p.Maker, Batch: p.Batch, Date: p.Date}
+	if p.Page == "" {
+		return out, nil
+	}
+	page, err := picture.PageNamed(p.Page)
+	if err != nil {
+		return out, usage(fmt.Errorf("--page: %w", err))
+	}
+	out.Page = page
+	return out, nil
 }

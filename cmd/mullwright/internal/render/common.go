@@ -251,8 +251,8 @@ func percent[Q quantity.Real](v Q) string { return Given(float64(v)*100) + " %" 
 // roughly prints a share that was worked out.
 func roughly[Q quantity.Real](v Q) string { return Places(float64(v)*100, 0) + " %" }
 
-// chanceText says a chance as people do: "about 5 in 100".
-func chanceText(p quantity.Ratio) string {
+// Chance says a chance as people do: "about 5 in 100".
+func Chance(p quantity.Ratio) string {
 	n := float64(p) * 100
 	switch {
 	case n < 0.5:

@@ -110,7 +110,7 @@ func undecided(r *formulate.CompareResult) []string {
 	var out []string
 	for i := 0; i+1 < len(r.Rows); i++ {
 		if r.Rows[i].Certain < formulate.OrderMatters {
-			out = append(out, fmt.Sprintf("%s before %s: only %s", r.Rows[i].Material.ID, r.Rows[i+1].Material.ID, chanceText(r.Rows[i].Certain)))
+			out = append(out, fmt.Sprintf("%s before %s: only %s", r.Rows[i].Material.ID, r.Rows[i+1].Material.ID, Chance(r.Rows[i].Certain)))
 		}
 	}
 	if len(out) > 8 {

@@ -89,13 +89,13 @@ func correctLead(r *formulate.CorrectResult) string {
 	case formulate.TooOily:
 		lead = "Too oily, by " + Range(over, 1, 2, "g") + " of oil."
 		if r.TooOily < 0.9 {
-			lead = "Rather too oily, by " + Range(over, 1, 2, "g") + " of oil: " + chanceText(r.TooOily) + " that it is so at all. Judge it on the slab first."
+			lead = "Rather too oily, by " + Range(over, 1, 2, "g") + " of oil: " + Chance(r.TooOily) + " that it is so at all. Judge it on the slab first."
 		}
 	case formulate.TooDry:
 		under := evidence.Range[quantity.Mass]{Low: -over.High, Typical: -over.Typical, High: -over.Low}
 		lead = "Too dry, by " + Range(under, 1, 2, "g") + " of oil."
 		if r.TooOily > 0.1 {
-			lead = "Rather too dry, by " + Range(under, 1, 2, "g") + " of oil: " + chanceText(1-r.TooOily) + " that it is so at all. Judge it on the slab first."
+			lead = "Rather too dry, by " + Range(under, 1, 2, "g") + " of oil: " + Chance(1-r.TooOily) + " that it is so at all. Judge it on the slab first."
 		}
 	}
 	if r.Request.Paste.Sampling.Exact {
@@ -265,7 +265,7 @@ func stepFields(r *formulate.CorrectResult, w *formulate.Way) []Field {
 	one := func(v quantity.Mass) *Value { return &Value{float64(v), float64(v), float64(v), "g"} }
 	var out []Field
 	if p.First > 0 {
-		out = append(out, Field{Label: verb, Text: OnScale(p.First, scale), Note: "· " + chanceText(p.FirstOver) + " that this is too much already", Value: one(p.First)})
+		out = append(out, Field{Label: verb, Text: OnScale(p.First, scale), Note: "· " + Chance(p.FirstOver) + " that this is too much already", Value: one(p.First)})
 	}
 	step := Field{Label: by, Text: OnScale(p.Step, scale), Note: "· work it in fully and judge", Value: one(p.Step)}
 	if p.First <= 0 {

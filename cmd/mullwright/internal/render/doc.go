@@ -68,3 +68,13 @@ func (s *Sheet) Add(sec Section) {
 		s.Sections = append(s.Sections, sec)
 	}
 }
+
+// Part finds a section by its title; one that is not there is empty.
+func (s *Sheet) Part(title string) Section {
+	for _, sec := range s.Sections {
+		if sec.Title == title {
+			return sec
+		}
+	}
+	return Section{}
+}

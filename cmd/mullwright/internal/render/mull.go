@@ -174,7 +174,7 @@ func pourSection(r *formulate.MullResult) Section {
 		return sec
 	}
 	sec.Fields = append(sec.Fields,
-		Field{Label: "1. first pour", Text: oil(p.First), Note: "· " + chanceText(p.FirstOver) + " that this already passes the target", Value: one(p.First)},
+		Field{Label: "1. first pour", Text: oil(p.First), Note: "· " + Chance(p.FirstOver) + " that this already passes the target", Value: one(p.First)},
 	)
 	if p.StepDrops > 0 {
 		drops := fmt.Sprintf("%d drops", p.StepDrops)
@@ -193,6 +193,9 @@ func pourSection(r *formulate.MullResult) Section {
 		Field{Label: "expect", Text: oil(p.Typical), Note: "· half the jars are there by now", Value: one(p.Typical)},
 		Field{Label: "3. stop at", Text: oil(p.Most), Note: "· 19 jars in 20 need no more; past this suspect damp or another pigment", Value: one(p.Most)},
 	)
+	if m := p.Mends; m.Typical > 0 {
+		sec.Fields = append(sec.Fields, Field{Label: "no mending past", Text: oil(m.Typical), Note: fmt.Sprintf("· more oil than the %s g of pigment there is beside this can mend (%s–%s)", Given(r.Request.Have), Digits(float64(m.Low), 3), Digits(float64(m.High), 3)), Value: Numbers(m, 1, "g")})
+	}
 	if feel := r.Target.Body.Feel; feel != "" {
 		sec.Fields = append(sec.Fields, Field{Label: "the paste then", Text: feel})
 	}
@@ -326,6 +329,7 @@ type MullJSON struct {
 	StepDrops        int           `json:"step_drops"`
 	OilTypicalG      float64       `json:"oil_typical_g"`
 	OilMostG         float64       `json:"oil_most_g"`
+	OilMendsG        *RangeView    `json:"oil_pigment_there_is_can_mend_g,omitempty"`
 	Ladder           []PourJSON    `json:"pours"`
 	PaintMassG       RangeView     `json:"paint_mass_g"`
 	PaintVolumeML    RangeView     `json:"paint_volume_ml"`
@@ -436,6 +440,10 @@ func MullView(r *formulate.MullResult, cite Cite, explain bool) MullJSON {
 		Density: rangeView(r.Figures.Density, 1), SolidsMass: rangeView(r.Figures.SolidsByMass, 1), SolidsVolume: rangeView(r.Figures.SolidsByVolume, 1),
 		Cost: rangeView(r.Figures.Cost, 1), Warnings: orEmpty(r.Warnings), Cautions: cautionViews(r.Cautions),
 		Sources: sourceViews(SourceKeys(mullMaterials(r)...), cite), Derivation: stepViews(r.Steps, explain),
+	}
+	if r.Pours.Mends.Typical > 0 {
+		m := rangeView(r.Pours.Mends, 1)
+		v.OilMendsG = &m
 	}
 	for _, w := range r.Weigh {
 		j := WeighJSON{ID: w.Material.ID, Name: w.Material.Name, MassG: rangeView(w.Mass, 1), VolumeML: rangeView(w.Volume, 1),

@@ -75,21 +75,17 @@ func weighed(r *formulate.MullResult) string {
 	var out []string
 	for _, w := range r.Weigh {
 		if w.Role != formulate.Binder {
-			out = append(out, render.OnScale(w.OnScale, r.Request.Scale)+" of "+lowerFirst(w.Material.Name))
+			out = append(out, render.OnScale(w.OnScale, r.Request.Scale)+" of "+w.Material.Name)
 		}
 	}
 	return strings.Join(out, ", ")
 }
 
 func stepText(r *formulate.MullResult) string {
-	switch n := r.Pours.StepDrops; n {
-	case 0:
-		return render.OnScale(r.Pours.Step, r.Request.Scale)
-	case 1:
-		return "1 drop"
-	default:
-		return fmt.Sprintf("%d drops", n)
+	if n := r.Pours.StepDrops; n > 0 {
+		return drops(n)
 	}
+	return render.OnScale(r.Pours.Step, r.Request.Scale)
 }
 
 func targetName(t formulate.Target) string {
@@ -100,11 +96,4 @@ func targetName(t formulate.Target) string {
 		return "reduced PVC " + render.Given(t.Reduced)
 	}
 	return t.Body.String()
-}
-
-func lowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
 }
