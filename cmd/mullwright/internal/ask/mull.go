@@ -3,6 +3,7 @@ package ask
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"mullwright/formulate"
 	"mullwright/formulate/absorption"
@@ -86,38 +87,91 @@ func (m *Mull) Request(w *Workshop, s formulate.Sampling) (formulate.MullRequest
 // memo keeps what has been read already, so that many questions on the same
 // materials read each of them once.
 type memo struct {
-	pigment  map[string]*formulate.Share
-	oil      map[string]*formulate.Share
-	extender map[string]*formulate.Portion
-	wax      map[string]*formulate.Portion
-	target   map[string]formulate.Target
-	mass     map[string]quantity.Mass
+	share   map[string][]formulate.Share // by field and text
+	portion map[string][]formulate.Portion
+	target  map[targetKey]formulate.Target
+}
+
+type targetKey struct {
+	body, pvc, reduced string
+	knowingly          bool
 }
 
 func newMemo() *memo {
-	return &memo{
-		map[string]*formulate.Share{}, map[string]*formulate.Share{}, map[string]*formulate.Portion{}, map[string]*formulate.Portion{},
-		map[string]formulate.Target{}, map[string]quantity.Mass{},
-	}
+	return &memo{map[string][]formulate.Share{}, map[string][]formulate.Portion{}, map[targetKey]formulate.Target{}}
 }
 
 // memoLimit bounds each memo, whatever a file of questions holds.
 const memoLimit = 4096
 
-func remembered[V any](memo map[string]V, key string, read func() (V, error)) (V, error) {
-	if v, ok := memo[key]; ok {
-		return v, nil
-	}
-	v, err := read()
-	if err == nil && len(memo) < memoLimit {
+func remember[K comparable, V any](memo map[K]V, key K, v V) {
+	if len(memo) < memoLimit {
 		memo[key] = v
 	}
-	return v, err
 }
 
-// fill turns the question into a request, using its slices again.
+// shares reads a list of "id[=parts]". A list of one, which most are, is kept.
+func (k *memo) shares(field string, list []string, w *Workshop, look func(string) (formulate.Ingredient, error)) ([]formulate.Share, error) {
+	if len(list) == 1 {
+		if known, ok := k.share[list[0]]; ok && known[0].Material.Kind.IsPigment() == (field == "pigment") {
+			return known, nil
+		}
+	}
+	var out []formulate.Share
+	for _, text := range list {
+		sh, err := w.share(text, look)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, sh)
+	}
+	if len(list) == 1 {
+		remember(k.share, list[0], out)
+	}
+	return out, nil
+}
+
+// portions is shares for a list of "id=share".
+func (k *memo) portions(field string, list []string, w *Workshop, look func(string) (formulate.Ingredient, error)) ([]formulate.Portion, error) {
+	if len(list) == 1 {
+		if known, ok := k.portion[list[0]]; ok && known[0].Material.Kind.IsPigment() == (field == "extender") {
+			return known, nil
+		}
+	}
+	var out []formulate.Portion
+	for _, text := range list {
+		p, err := w.portion(text, look)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, p)
+	}
+	if len(list) == 1 {
+		remember(k.portion, list[0], out)
+	}
+	return out, nil
+}
+
+// setPrices prices the ingredients of a request, in lists of its own.
+func setPrices(req *formulate.MullRequest, price prices) {
+	req.Pigments, req.Oils = slices.Clone(req.Pigments), slices.Clone(req.Oils)
+	req.Extenders, req.Waxes = slices.Clone(req.Extenders), slices.Clone(req.Waxes)
+	for _, list := range [][]formulate.Share{req.Pigments, req.Oils} {
+		for i := range list {
+			list[i].Price = price[list[i].Material.ID]
+		}
+	}
+	for _, list := range [][]formulate.Portion{req.Extenders, req.Waxes} {
+		for i := range list {
+			list[i].Price = price[list[i].Material.ID]
+		}
+	}
+}
+
+// fill turns the question into a request. The request may share its lists with
+// what the memo keeps: it is read, not changed.
 func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error {
-	*req = formulate.MullRequest{Pigments: req.Pigments[:0], Extenders: req.Extenders[:0], Oils: req.Oils[:0], Waxes: req.Waxes[:0]}
+	*req = formulate.MullRequest{}
 	if m.conflicting() {
 		return Conflicts(m.Fields())
 	}
@@ -128,63 +182,43 @@ func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error 
 	if len(m.Pigments) == 0 {
 		return errors.New("no pigment given: name at least one, as in prussian-blue or prussian-blue=2")
 	}
-	shares := func(field string, memo map[string]*formulate.Share, to *[]formulate.Share, list []string, look func(string) (formulate.Ingredient, error)) error {
-		for _, text := range list {
-			sh, err := remembered(memo, text, func() (*formulate.Share, error) {
-				x, err := w.share(text, look)
-				return &x, err
-			})
-			if err != nil {
-				return at(field, err)
-			}
-			*to = append(*to, *sh)
-			if price != nil {
-				(*to)[len(*to)-1].Price = price[sh.Material.ID]
-			}
+	if req.Pigments, err = known.shares("pigment", m.Pigments, w, w.Pigment); err != nil {
+		return at("pigment", err)
+	}
+	if m.PartsBy != "" {
+		req.Pigments = slices.Clone(req.Pigments)
+		if err := byPart(req.Pigments, m.PartsBy); err != nil {
+			return at("parts-by", err)
 		}
-		return nil
-	}
-	portions := func(field string, memo map[string]*formulate.Portion, to *[]formulate.Portion, list []string, look func(string) (formulate.Ingredient, error)) error {
-		for _, text := range list {
-			p, err := remembered(memo, text, func() (*formulate.Portion, error) {
-				x, err := w.portion(text, look)
-				return &x, err
-			})
-			if err != nil {
-				return at(field, err)
-			}
-			*to = append(*to, *p)
-			if price != nil {
-				(*to)[len(*to)-1].Price = price[p.Material.ID]
-			}
-		}
-		return nil
-	}
-	if err := shares("pigment", known.pigment, &req.Pigments, m.Pigments, w.Pigment); err != nil {
-		return err
-	}
-	if err := byPart(req.Pigments, m.PartsBy); err != nil {
-		return at("parts-by", err)
 	}
 	oils := m.Oils
 	if len(oils) == 0 {
 		oils = defaultOils
 	}
-	if err := shares("oil", known.oil, &req.Oils, oils, w.Medium); err != nil {
-		return err
+	if req.Oils, err = known.shares("oil", oils, w, w.Medium); err != nil {
+		return at("oil", err)
 	}
-	if err := portions("extender", known.extender, &req.Extenders, m.Extenders, w.Pigment); err != nil {
-		return err
+	if req.Extenders, err = known.portions("extender", m.Extenders, w, w.Pigment); err != nil {
+		return at("extender", err)
 	}
-	if err := portions("wax", known.wax, &req.Waxes, m.Waxes, w.Medium); err != nil {
-		return err
+	if req.Waxes, err = known.portions("wax", m.Waxes, w, w.Medium); err != nil {
+		return at("wax", err)
+	}
+	if price != nil {
+		setPrices(req, price)
 	}
 	if req.Amount, err = m.amount(); err != nil {
 		return err
 	}
-	if req.Target, err = remembered(known.target, m.targetKey(), m.target); err != nil {
-		return err
+	key := targetKey{m.Body, m.PVC, m.ReducedPVC, m.Knowingly}
+	target, ok := known.target[key]
+	if !ok {
+		if target, err = m.target(); err != nil {
+			return err
+		}
+		remember(known.target, key, target)
 	}
+	req.Target = target
 	if req.Moisture, err = shareOr(m.Moisture, 0); err != nil {
 		return at("moisture", err)
 	}
@@ -202,16 +236,15 @@ func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error 
 			return at("have", err)
 		}
 	}
-	mass := func(text string) func() (quantity.Mass, error) {
-		return func() (quantity.Mass, error) { return quantity.ParseMass(text) }
-	}
-	scale := orOne(m.Scale, DefaultScale)
-	if req.Scale, err = remembered(known.mass, scale, mass(scale)); err != nil {
-		return at("scale", err)
+	req.Scale = defaultScale
+	if m.Scale != "" {
+		if err := req.Scale.Set(m.Scale); err != nil {
+			return at("scale", err)
+		}
 	}
 	drops := TwentyDropsMass
 	if m.TwentyDrops != "" {
-		if drops, err = remembered(known.mass, m.TwentyDrops, mass(m.TwentyDrops)); err != nil {
+		if err := drops.Set(m.TwentyDrops); err != nil {
 			return at("twenty-drops", err)
 		}
 	}
@@ -219,7 +252,10 @@ func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error 
 	return nil
 }
 
-var defaultOils = []string{DefaultOil}
+var (
+	defaultOils  = []string{DefaultOil}
+	defaultScale = quantity.Mass(0.1) // as DefaultScale says
+)
 
 // conflicting reports whether two amounts or two stiffnesses are given.
 func (m *Mull) conflicting() bool {
@@ -234,19 +270,6 @@ func given(texts ...string) int {
 		}
 	}
 	return n
-}
-
-func (m *Mull) targetKey() string {
-	if m.Knowingly {
-		return m.Body + "|" + m.PVC + "|" + m.ReducedPVC + "|!"
-	}
-	switch {
-	case m.PVC != "":
-		return m.PVC
-	case m.ReducedPVC != "":
-		return "r" + m.ReducedPVC
-	}
-	return "b" + m.Body
 }
 
 func (w *Workshop) share(text string, look func(string) (formulate.Ingredient, error)) (formulate.Share, error) {
