@@ -29,13 +29,6 @@ func measured(ml quantity.Volume) RubOutTest {
 
 func weighed(g quantity.Mass) RubOutTest { return RubOutTest{Pigment: 10, Read: Weighed, Oil: g} }
 
-func within(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if math.Abs(got-want) > tolerance {
-		t.Errorf("%s: %v, want %v ± %g", what, got, want, tolerance)
-	}
-}
-
 // Duplicates of ISO 787-5 arithmetic, mean and u(mean) by JCGM 100:2008, 4.2:
 // 3.18 and 3.26 ml on 10.00 g.
 func TestRubOutDuplicates(t *testing.T) {
@@ -43,12 +36,12 @@ func TestRubOutDuplicates(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	within(t, "first, ml", float64(r.Figures[0].ByVolume), 31.8, 1e-9)
-	within(t, "first, g", float64(r.Figures[0].ByMass), 31.8*0.93, 1e-9)
-	within(t, "mean, ml", float64(r.Mean.Volume), 32.2, 1e-9)
-	within(t, "spread", float64(r.Agreement.Spread), 0.025, 0.0005)
-	within(t, "u of the mean", float64(r.Mean.VolumeSD)/math.Sqrt2, 0.40, 0.005)
-	within(t, "half the 95 % interval", float64(r.Mean.VolumeHigh-r.Mean.Volume), 12.706*0.40, 0.01)
+	near(t, "first, ml", float64(r.Figures[0].ByVolume), 31.8, 1e-9)
+	near(t, "first, g", float64(r.Figures[0].ByMass), 31.8*0.93, 1e-9)
+	near(t, "mean, ml", float64(r.Mean.Volume), 32.2, 1e-9)
+	near(t, "spread", float64(r.Agreement.Spread), 0.025, 0.0005)
+	near(t, "u of the mean", float64(r.Mean.VolumeSD)/math.Sqrt2, 0.40, 0.005)
+	near(t, "half the 95 % interval", float64(r.Mean.VolumeHigh-r.Mean.Volume), 12.706*0.40, 0.01)
 	if r.Verdict != TwoAgree || r.Standing != Within {
 		t.Errorf("verdict %v, standing %v; want two that agree, within 31 to 52 ml", r.Verdict, r.Standing)
 	}
@@ -96,8 +89,8 @@ func TestRubOutReadings(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, f := range r.Figures {
-		within(t, f.String()+", g", float64(f.ByMass), 37.2, 1e-9)
-		within(t, f.String()+", ml", float64(f.ByVolume), 40, 1e-9)
+		near(t, f.String()+", g", float64(f.ByMass), 37.2, 1e-9)
+		near(t, f.String()+", ml", float64(f.ByVolume), 40, 1e-9)
 		if !(f.Reading > 0) {
 			t.Errorf("test %d is read without error", i+1)
 		}
@@ -114,7 +107,7 @@ func TestRubOutOtherLiquids(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	within(t, "poppy oil, g", float64(r.Figures[0].ByMass), 36.96, 1e-9)
+	near(t, "poppy oil, g", float64(r.Figures[0].ByMass), 36.96, 1e-9)
 	if len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0], "linseed") {
 		t.Errorf("warnings %q: the oil should be named", r.Warnings)
 	}
@@ -143,7 +136,7 @@ func TestRubOutMoisture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	within(t, "on 9 g of dry pigment", float64(r.Mean.Mean), 40, 1e-9)
+	near(t, "on 9 g of dry pigment", float64(r.Mean.Mean), 40, 1e-9)
 }
 
 // Portions of IS 33, organic pigments by their Colour Index number.
@@ -163,7 +156,7 @@ func TestRubOutGuide(t *testing.T) {
 		if g.Portion != c.portion {
 			t.Errorf("%v, no. %q: portion %v, want %v", c.expected, c.number, g.Portion, c.portion)
 		}
-		within(t, "oil at the typical figure", float64(g.PourTypical), float64(c.expected)*float64(c.portion)/100, 1e-9)
+		near(t, "oil at the typical figure", float64(g.PourTypical), float64(c.expected)*float64(c.portion)/100, 1e-9)
 		if !(g.OilLow < g.OilTypical && g.OilTypical < g.OilHigh && g.Ready >= 2*g.OilHigh) {
 			t.Errorf("oil %v, %v, %v, ready %v", g.OilLow, g.OilTypical, g.OilHigh, g.Ready)
 		}

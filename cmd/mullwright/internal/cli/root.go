@@ -66,11 +66,13 @@ var commands = []func(*env) *cobra.Command{
 	newSolution,
 	newSettle,
 	newCorrect,
+	newRecipe,
 	newCompare,
 	newMany,
 	newPigments,
 	newMedia,
 	newRubOut,
+	newYield,
 	newVerify,
 	newMan,
 }
