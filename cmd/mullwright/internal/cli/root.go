@@ -54,6 +54,7 @@ Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
 	for _, build := range commands {
 		root.AddCommand(build(e))
 	}
+	addTopics(root)
 	inArgs(root)
 	return root
 }

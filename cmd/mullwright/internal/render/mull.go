@@ -12,7 +12,6 @@ import (
 
 // MullSheet lays a mull out as a weighing card.
 func MullSheet(r *formulate.MullResult, cite Cite, explain bool) *Sheet {
-	req := &r.Request
 	s := &Sheet{Title: mullTitle(r), Lead: mullLead(r)}
 	s.Add(weighSection(r))
 	s.Add(pourSection(r))
@@ -43,9 +42,6 @@ func MullSheet(r *formulate.MullResult, cite Cite, explain bool) *Sheet {
 		s.Add(stepSection(r.Steps))
 	}
 	s.Add(cardSources(SourceKeys(mullMaterials(r)...), cite, explain))
-	if req.Sampling.Exact {
-		s.Lead += " Point answer at the typical values; no range was drawn."
-	}
 	return s
 }
 
@@ -85,7 +81,11 @@ func mullLead(r *formulate.MullResult) string {
 	case formulate.ByTubes:
 		amount = fmt.Sprintf("%d tubes of %s ml, filled to %s", a.Tubes, Given(a.Volume), percent(a.Fill))
 	}
-	return "For " + amount + ", " + targetText(r.Target) + ". Brackets give the range 8 jars in 10 fall into."
+	lead := "For " + amount + ", " + targetText(r.Target) + ". "
+	if r.Request.Sampling.Exact {
+		return lead + "One answer at the typical values; no range was drawn."
+	}
+	return lead + "Brackets give the range 8 jars in 10 fall into."
 }
 
 func targetText(t formulate.Target) string {
@@ -121,13 +121,13 @@ func weighSection(r *formulate.MullResult) Section {
 		case formulate.Binder:
 			f.Text = "pour as below"
 			if oils > 1 {
-				f.Text = Given(w.Parts) + " parts by mass of the oil, mixed first"
+				f.Text = partsText(w.Parts) + " of the oil by mass, mixed first"
 			}
 			notes = append(notes, Range(w.Mass, 1, 3, "g")+" in all")
 		default:
 			f.Text = OnScale(w.OnScale, scale)
 			if w.Role == formulate.Pigment && pigments > 1 {
-				notes = append(notes, Given(w.Parts)+" parts by mass")
+				notes = append(notes, partsText(w.Parts)+" by mass")
 			}
 			if w.Role == formulate.Extender {
 				notes = append(notes, percent(w.Share)+" of the pigment mass")
@@ -161,6 +161,13 @@ func weighSection(r *formulate.MullResult) Section {
 		sec.Fields = append(sec.Fields, Field{Label: "water in it", Text: Range(r.Water, 1, 3, "g"), Note: "not pigment", Value: Numbers(r.Water, 1, "g")})
 	}
 	return sec
+}
+
+func partsText(p quantity.Parts) string {
+	if p == 1 {
+		return "1 part"
+	}
+	return Given(p) + " parts"
 }
 
 func pourSection(r *formulate.MullResult) Section {
