@@ -75,6 +75,7 @@ mull, version 1:
       evidence[] {source, demand_g_per_100g, weight}
   water_g, first_pour_g, first_pour_chance_over, step_g, step_drops,
   oil_typical_g, oil_most_g, pours[] {add_g, drops, total_g, chance_reached}
+  oil_pigment_there_is_can_mend_g        with --have: the most oil it can still take
   paint_mass_g{}, paint_volume_ml{}      what is left after losses
   pvc{}, cpvc{}, reduced_pvc{}, body{}   fractions and ratios
   oil_g_per_100g_pigment{}, oil_mass_percent{}, oil_volume_percent{}
