@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 
-	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/film"
 	"mullwright/formulate/material"
@@ -180,6 +179,18 @@ func BinderLeft(f Figures, wet quantity.Thickness, absorbed quantity.MassPerArea
 	return max(0, f.BinderVolume-quantity.Mass(float64(absorbed)*area).Volume(binder))
 }
 
+// dried is the paint without what leaves it and without the binder that the
+// ground takes.
+func (f Figures) dried(wet quantity.Thickness, absorbed quantity.MassPerArea) Figures {
+	left := BinderLeft(f, wet, absorbed)
+	f.BinderMass *= quantity.Mass(share(float64(left), float64(f.BinderVolume)))
+	f.BinderVolume = left
+	f.VolatileMass, f.VolatileVolume = 0, 0
+	f.Mass = f.PigmentMass + f.BinderMass + f.AdditiveMass
+	f.Volume = f.PigmentVolume + f.BinderVolume + f.AdditiveVolume
+	return f
+}
+
 // thinner composes a paint and what it becomes by thinning. It is the one path.
 type thinner struct {
 	req    *ThinRequest
@@ -283,10 +294,8 @@ func (t *thinner) measure(z, out []float64, tr *trace.Tracer) error {
 	a.vector(out[:figureCount])
 	b.vector(out[figureCount : 2*figureCount])
 	wet := t.req.Wet
-	left := BinderLeft(a, wet, t.req.Absorbed)
-	ground := pvc(a.PigmentVolume, left+a.AdditiveVolume)
-	out[thinGroundPVC] = float64(ground)
-	out[thinGroundReduced] = float64(absorption.ReducedPVC(ground, a.CPVC()))
+	dry := a.dried(wet, t.req.Absorbed)
+	out[thinGroundPVC], out[thinGroundReduced] = float64(dry.PVC()), float64(dry.ReducedPVC())
 	out[thinSolventPerBinder] = share(float64(a.VolatileVolume), float64(a.BinderVolume))
 	if t.brief {
 		return nil
@@ -300,7 +309,7 @@ func (t *thinner) measure(z, out []float64, tr *trace.Tracer) error {
 		tr.Note(volumesAdd, "thinned paint", trace.T("V", a.Volume, "ml"), trace.T("Vpaint", b.Volume, "ml"), trace.T("Vpoured", a.Volume-b.Volume, "ml"))
 		noteFigures(tr, a)
 		if t.req.Absorbed > 0 {
-			tr.Note(groundTakes, "film", trace.T("V", left, "ml"), trace.T("Vbinder", a.BinderVolume, "ml"), trace.T("m/A", t.req.Absorbed, "g/m²"), trace.T("WFT", wet, "µm"))
+			tr.Note(groundTakes, "film", trace.T("V", dry.BinderVolume, "ml"), trace.T("Vbinder", a.BinderVolume, "ml"), trace.T("m/A", t.req.Absorbed, "g/m²"), trace.T("WFT", wet, "µm"))
 		}
 		tr.Note(film.VOCRelation, "thinned paint", trace.T("VOC", voc, "g/l"), trace.T("mv", organic(after), "g"), trace.T("V", a.Volume, "ml"))
 	}

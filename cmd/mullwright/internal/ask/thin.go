@@ -21,7 +21,9 @@ const (
 // Thin is a thinning as asked: a paint, asked as for a mull, and what goes into
 // it.
 type Thin struct {
-	Paint Mull
+	// Formula is a formula file that the paint starts from; only files name one.
+	Formula string
+	Paint   Mull
 
 	Media          []string
 	Solvents       []string
@@ -56,6 +58,7 @@ func (t *Thin) Fields() []Field {
 			paint[i].FileOnly = true
 		}
 	}
+	paint = append(paint, Field{Name: "formula", One: &t.Formula, FileOnly: true, Help: "formula file of the paint, in the folder of this file or below it"})
 	return append(paint, t.Thinning()...)
 }
 

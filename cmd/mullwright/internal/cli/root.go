@@ -63,6 +63,7 @@ Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
 var commands = []func(*env) *cobra.Command{
 	newMull,
 	newThin,
+	newLayers,
 	newWatercolour,
 	newSolution,
 	newSettle,

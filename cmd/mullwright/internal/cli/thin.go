@@ -43,7 +43,7 @@ A file with [thin] holds the same words as the flags; flags win.`,
 				return cmd.Help()
 			}
 			var q ask.Thin
-			if err := fromArgsBy(args, &asked.Paint.Pigments, q.Fields(), asked.Fields(), q.Load); err != nil {
+			if err := fromArgsBy(args, &asked.Paint.Pigments, q.Fields(), asked.Fields(), q.LoadFile); err != nil {
 				return err
 			}
 			w, err := e.open()

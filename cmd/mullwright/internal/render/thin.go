@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"mullwright/formulate"
@@ -89,8 +88,14 @@ func ratioText(r *formulate.ThinRequest, ratio [3]quantity.Ratio, number func(qu
 	return strings.Join(parts, " : ") + " " + strings.Join(names, ", ")
 }
 
-// rounded3 prints a ratio to three figures, without the zeros at its end.
-func rounded3(r quantity.Ratio) string { return strconv.FormatFloat(float64(r), 'g', 3, 64) }
+// trimmed prints three figures without the zeros at their end.
+func trimmed[Q quantity.Real](v Q) string {
+	s := Digits(float64(v), 3)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
 
 func takeSection(r *formulate.ThinResult) Section {
 	sec := Section{Title: "Take"}
@@ -100,8 +105,8 @@ func takeSection(r *formulate.ThinResult) Section {
 	}
 	if len(r.Take) > 1 {
 		add(RangeField("makes", r.After.Volume, 1, 3, "ml", "· "+Range(r.After.Mass, 1, 3, "g")))
-		add(Field{Label: "by volume", Text: ratioText(&r.Request, r.ByVolume, rounded3)})
-		add(Field{Label: "by mass", Text: ratioText(&r.Request, r.ByMass, rounded3)})
+		add(Field{Label: "by volume", Text: ratioText(&r.Request, r.ByVolume, trimmed[quantity.Ratio])})
+		add(Field{Label: "by mass", Text: ratioText(&r.Request, r.ByMass, trimmed[quantity.Ratio])})
 	}
 	if r.After.Cost.Typical > 0 {
 		add(RangeField("cost", r.After.Cost, 1, 3, "", "in your money, of what has a price"))
@@ -122,9 +127,9 @@ func holdSection(r *formulate.ThinResult) Section {
 	case formulate.Holds:
 		text = "Yes by its pigment volume: the binder fills the gaps between the grains, over the whole range."
 	case formulate.Undecided:
-		text = "Undecided (" + Chance(b.Over) + " that it does not): " + b.Reason + "."
+		text = "Undecided (" + chanceText(b.Over) + " that it does not): " + b.Reason + "."
 	case formulate.Fails:
-		text = "Under-bound (" + Chance(b.Over) + "): " + b.Reason + "."
+		text = "Under-bound (" + chanceText(b.Over) + "): " + b.Reason + "."
 	}
 	sec.Lines = append(sec.Lines, text)
 	if b.MuchSolvent {
@@ -161,7 +166,7 @@ func nearestSection(r *formulate.ThinResult) Section {
 	}
 	sec.Fields = append(sec.Fields,
 		Field{Label: "that is", Text: strings.Join(change, " and ")},
-		Field{Label: "by volume", Text: ratioText(&r.Request, n.ByVolume, rounded3)},
+		Field{Label: "by volume", Text: ratioText(&r.Request, n.ByVolume, trimmed[quantity.Ratio])},
 		RangeField("PVC over critical", n.Reduced, 1, 2, "", "checked again with this recipe"))
 	return sec
 }
@@ -191,7 +196,7 @@ func thinFilmSection(r *formulate.ThinResult) Section {
 		return Section{}
 	}
 	return Section{Title: "Film", Fields: []Field{
-		{Label: "wet", Text: Digits(float64(f.Wet), 3) + " µm", Value: Numbers(evidence.Exactly(f.Wet), 1, "µm")},
+		{Label: "wet", Text: trimmed(f.Wet) + " µm", Value: Numbers(evidence.Exactly(f.Wet), 1, "µm")},
 		RangeField("dry", f.Dry, 1, 3, "µm", dryNote(&r.Request)),
 		RangeField("covers", f.Area, 1, 3, "m²", "with all of it, nothing lost"),
 		RangeField("pigment", f.PigmentPerArea, 1, 3, "g/m²", ""),
@@ -227,7 +232,7 @@ func flowSection(r *formulate.ThinResult) Section {
 	add("over the paint as taken", RangeField("", f.Against, 1, 2, "", ""), f.NoAgainst)
 	sec.Lines = append(sec.Lines, "A Newtonian figure for brisk brushing of well dispersed pigment, never a yield stress: a paint that keeps its shape is thicker at rest.")
 	if f.Packed > 0 && f.NoFactor == "" {
-		sec.Lines = append(sec.Lines, upperFirst(Chance(f.Packed))+" that the pigment is too close to packing for any figure; the ranges are of the others.")
+		sec.Lines = append(sec.Lines, upperFirst(chanceText(f.Packed))+" that the pigment is too close to packing for any figure; the ranges are of the others.")
 	}
 	return sec
 }
