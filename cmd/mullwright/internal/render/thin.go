@@ -127,9 +127,9 @@ func holdSection(r *formulate.ThinResult) Section {
 	case formulate.Holds:
 		text = "Yes by its pigment volume: the binder fills the gaps between the grains, over the whole range."
 	case formulate.Undecided:
-		text = "Undecided (" + chanceText(b.Over) + " that it does not): " + b.Reason + "."
+		text = "Undecided (" + Chance(b.Over) + " that it does not): " + b.Reason + "."
 	case formulate.Fails:
-		text = "Under-bound (" + chanceText(b.Over) + "): " + b.Reason + "."
+		text = "Under-bound (" + Chance(b.Over) + "): " + b.Reason + "."
 	}
 	sec.Lines = append(sec.Lines, text)
 	if b.MuchSolvent {
@@ -232,7 +232,7 @@ func flowSection(r *formulate.ThinResult) Section {
 	add("over the paint as taken", RangeField("", f.Against, 1, 2, "", ""), f.NoAgainst)
 	sec.Lines = append(sec.Lines, "A Newtonian figure for brisk brushing of well dispersed pigment, never a yield stress: a paint that keeps its shape is thicker at rest.")
 	if f.Packed > 0 && f.NoFactor == "" {
-		sec.Lines = append(sec.Lines, upperFirst(chanceText(f.Packed))+" that the pigment is too close to packing for any figure; the ranges are of the others.")
+		sec.Lines = append(sec.Lines, upperFirst(Chance(f.Packed))+" that the pigment is too close to packing for any figure; the ranges are of the others.")
 	}
 	return sec
 }
