@@ -20,7 +20,10 @@ type Ingredient struct {
 	Price      quantity.PricePerGram
 	// OwnAbsorption is set where the maker's own tests replaced the catalogue.
 	OwnAbsorption bool
+	OwnDemand     bool   // the maker's own batches gave the oil at tube colour
 	OwnNote       string // what it rests on, beside the catalogue's range
+	// OnHand is what the maker has of it; nil where that is not kept.
+	OnHand *quantity.Mass
 }
 
 // deviatesEach is how many standard normal deviates one ingredient takes: its

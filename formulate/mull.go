@@ -109,7 +109,7 @@ type Weigh struct {
 	Method   material.Method                     // of the oil absorption
 	Basis    absorption.OilBasis                 // what the oil absorption rests on
 	OA       evidence.Range[quantity.Absorption] // oil absorption used, g linseed oil per 100 g
-	Own      bool                                // the maker's own absorption was used
+	Own      bool                                // the maker's own absorption or batches were used
 	OwnNote  string
 	Prices   quantity.PricePerGram
 }
@@ -173,6 +173,7 @@ type MullResult struct {
 	Target   Target
 	Drying   Drying
 	Muller   []MullerNote
+	Stock    []OnHand // of the materials whose stock the maker keeps
 	Cautions []Caution
 	Warnings []string
 	Steps    []trace.Step
@@ -483,6 +484,7 @@ func Mull(req MullRequest) (*MullResult, error) {
 	when := DryPowder | InOil | Kept | req.Settings
 	res.Cautions = Cautions(when, mats...)
 	res.Warnings = req.warnings(res)
+	res.Stock = req.onHand(res)
 	res.Steps = tr.Steps()
 	return res, nil
 }
@@ -533,7 +535,7 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 		w.Material, w.Role, w.Prices = in.Material, role, in.Price
 		if role == Pigment || role == Extender {
 			w.Evidence, w.Method, w.Basis = in.Demand.Evidence(), in.Method, in.Demand.Basis()
-			w.Own, w.OwnNote = in.OwnAbsorption, in.OwnNote
+			w.Own, w.OwnNote = in.OwnAbsorption || in.OwnDemand, in.OwnNote
 			oa := rangeOf[quantity.AbsorptionVolume](columns[2*n+i])
 			d := quantity.ReportingOilDensity
 			w.OA = evidence.Range[quantity.Absorption]{Low: oa.Low.ByMass(d), Typical: oa.Typical.ByMass(d), High: oa.High.ByMass(d)}

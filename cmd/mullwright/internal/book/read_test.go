@@ -1,0 +1,75 @@
+package book
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+	"unicode"
+
+	"mullwright/formulate/quantity"
+)
+
+// letters are all that a maker may write.
+var letters = []*unicode.RangeTable{unicode.L, unicode.M, unicode.N, unicode.P, unicode.S, unicode.Z, unicode.Cf, unicode.Co}
+
+// bigBook writes a book of n batches of 40 pigments without waiting for the
+// disk.
+func bigBook(b testing.TB, n int) *Book {
+	b.Helper()
+	dir := b.TempDir()
+	for i := range n {
+		e := Entry{Date: fmt.Sprintf("2026-%02d-%02d", 1+i%12, 1+i%28), Remark: "second mull stiffer than the first", Batch: &Batch{
+			Pigments: []Part{{ID: fmt.Sprintf("pigment-%02d", i%40), Mass: quantity.Mass(50 + i%7), Lot: fmt.Sprintf("L%d", i%3)}},
+			Oils:     []Part{{ID: "linseed-oil", Mass: quantity.Mass(40 + i%9)}},
+			Body:     "buttery", Loss: 3.1, Drying: "touch-dry after 4 days",
+		}}
+		name := fmt.Sprintf("%04d-%s.toml", i+1, slug(e.first()))
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(e.Text()), 0o644); err != nil {
+			b.Fatal(err)
+		}
+	}
+	return &Book{Dir: dir}
+}
+
+func BenchmarkRead(b *testing.B) {
+	book := bigBook(b, 10000)
+	for b.Loop() {
+		r, err := book.Read()
+		if err != nil || len(r.Entries) != 10000 {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkAbout(b *testing.B) {
+	book := bigBook(b, 10000)
+	for b.Loop() {
+		r, err := book.About("pigment-07")
+		if err != nil || len(r.Entries) != 250 {
+			b.Fatal(err, len(r.Entries))
+		}
+	}
+}
+
+// About leaves out nothing that is about a pigment.
+func TestAbout(t *testing.T) {
+	book := bigBook(t, 200)
+	all, err := book.Read()
+	if err != nil {
+		t.Fatal(err)
+	}
+	some, err := book.About("pigment-03", "pigment-05")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := 0
+	for _, e := range all.Entries {
+		if id := e.first(); id == "pigment-03" || id == "pigment-05" {
+			want++
+		}
+	}
+	if want == 0 || len(some.Entries) != want {
+		t.Errorf("%d entries, want %d", len(some.Entries), want)
+	}
+}

@@ -1,0 +1,426 @@
+package formulate
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"mullwright/formulate/absorption"
+	"mullwright/formulate/evidence"
+	"mullwright/formulate/material"
+	"mullwright/formulate/quantity"
+	"mullwright/formulate/trace"
+)
+
+// What a maker's own tests teach.
+//
+// Two quantities are learned of a pigment, each by [evidence.Update]. Rub-outs
+// teach its oil absorption; batches that reached a named body teach its oil at
+// tube colour. The two are hardly tied: by the fit of package absorption the
+// second moves with the 0.3rd power of the first at most, so that one batch
+// would narrow an oil absorption by some 2 % of its width and a rub-out leaves
+// the demand as wide as it was. A batch therefore teaches no oil absorption; a
+// rub-out moves the demand but does not narrow it. A body given as a ratio was
+// worked out from an oil absorption and teaches nothing, or the maker's own
+// number would confirm the catalogue's.
+//
+// Lot-to-lot and test-to-test spread are kept apart: what one jar teaches says
+// of another only what they have in common.
+
+// A Trial is one rub-out or one batch of a pigment in the maker's book.
+type Trial struct {
+	Number int    // of its entry in the book
+	Lot    string // the maker's own word for the jar, "" where it was not named
+	// Exactly one of the two is set.
+	RubOut *OwnRubOut
+	Batch  *Batch
+}
+
+// OwnRubOut is the mean of one or more rub-outs made together.
+type OwnRubOut struct {
+	Value  quantity.AbsorptionVolume
+	Tests  int
+	Method material.Method
+	Oil    *material.Material // nil: linseed oil
+}
+
+// A LearnRequest asks what trials teach of one pigment.
+type LearnRequest struct {
+	Pigment Ingredient // as the catalogue has it
+	Trials  []Trial    // in the order they were made
+	// Jar is the lot that is asked about; nil for the one last used.
+	Jar *string
+	// Mull, where set, is a mull of the pigment alone whose first pour is worked
+	// out with and without what was learned.
+	Mull *MullRequest
+}
+
+// BatchScatter is the log standard deviation of the oil of a batch about what
+// its pigment takes at the body named. A name covers everything that is nearer
+// to it than to its neighbour, half the smallest step between two named bodies
+// either way, and anything within is as likely (JCGM 100:2008, clause 4.3.7).
+// Basis: common practice; no published scatter of repeated batches was found.
+func BatchScatter() float64 { return evidence.Rectangular(math.Log(float64(stepWidth())) / 2) }
+
+// A Learned quantity: the catalogue's belief, and the maker's.
+type Learned[Q quantity.Real] struct {
+	Catalogue evidence.Distribution[Q]
+	Tests     int // all lots
+	JarTests  int // of the jar asked about
+	// Own is what is believed of the jar asked about.
+	Own evidence.Distribution[Q]
+	// Lots lists every jar, by name; NewJar is one not yet opened.
+	Lots   []evidence.LotPosterior[Q]
+	NewJar evidence.Distribution[Q]
+
+	posterior evidence.Posterior[Q]
+}
+
+// A Conflict names a trial that lies far from what was believed of its jar.
+type Conflict struct {
+	Number  int
+	Lot     string
+	Batch   bool   // a batch; else a rub-out
+	Against string // "the catalogue" or "your earlier tests of this jar"
+	// Found and Believed are g per 100 g: oil absorption of a rub-out, oil at
+	// tube colour of a batch.
+	Found    quantity.Absorption
+	Believed evidence.Range[quantity.Absorption]
+	evidence.Conflict
+}
+
+// Unused names a trial that teaches nothing, and why.
+type Unused struct {
+	Number int
+	Why    string
+}
+
+// LearnResult is what the trials teach.
+type LearnResult struct {
+	Request LearnRequest
+	Jar     string
+	// Absorption is the oil absorption, from rub-outs; Demand the oil at tube
+	// colour, from batches.
+	Absorption Learned[quantity.AbsorptionVolume]
+	Demand     Learned[quantity.AbsorptionVolume]
+	// Pigment is the ingredient with what was learned.
+	Pigment   Ingredient
+	Conflicts []Conflict
+	Unused    []Unused
+	// Pours are those of the mull asked about, by the catalogue and by the book.
+	Pours *PourShift
+	Next  []NextTest
+	Steps []trace.Step
+}
+
+// PourShift is how far the book moved a first pour.
+type PourShift struct{ Catalogue, Own Pours }
+
+// A NextTest is one that might be made next of the jar, and the share of the
+// log width that it would take off each range.
+type NextTest struct {
+	Name       string
+	Absorption quantity.Ratio // off the oil absorption
+	Demand     quantity.Ratio // off the oil of a batch at a named body
+}
+
+// Relations of the learning itself.
+var (
+	demandOfBatch = trace.Relation{Name: "oil at tube colour from a batch", Equation: "D = 100·Voil/(mdry·k)", Source: "definition; k: the oil of the named body beside tube colour"}
+	// batchSplit takes the scatter of one batch out of the catalogue's variance:
+	// a published demand is that of a batch too.
+	batchSplit = trace.Relation{Name: "catalogue spread without the scatter of a batch", Equation: "σ² = T² − σbatch²", Source: "model of this program"}
+)
+
+// TubeDemandOfBatch is the oil a batch would have taken at tube colour, in ml
+// per 100 g of dry pigment: D = 100·V/(m·k), V the oil in ml, m the dry pigment
+// in g, k the oil of the body reached beside that of tube colour.
+func TubeDemandOfBatch(oil quantity.Volume, dry quantity.Mass, reached absorption.Step) quantity.AbsorptionVolume {
+	return absorption.OilAbsorption(oil, dry) / quantity.AbsorptionVolume(reached.Oil)
+}
+
+// Learn works the trials into what the catalogue says.
+func Learn(req LearnRequest) (*LearnResult, error) {
+	if req.Pigment.Material == nil || !req.Pigment.Demand.Known() {
+		return nil, errors.New("a pigment with a known oil demand is needed")
+	}
+	res := &LearnResult{Request: req, Pigment: req.Pigment}
+	res.Jar = req.jar()
+	var tr trace.Tracer
+	rubOuts, batches, err := res.sort(&tr)
+	if err != nil {
+		return nil, err
+	}
+	prior, err := evidence.Split(req.Pigment.Demand.Oil(), evidence.EvenSplit)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", req.Pigment.Material.ID, err)
+	}
+	if err := res.learn(&res.Absorption, prior, rubOuts, "oil absorption", &tr); err != nil {
+		return nil, err
+	}
+	if len(rubOuts) > 0 {
+		res.Pigment = res.Pigment.WithAbsorption(res.Absorption.Own)
+	}
+	if prior, err = demandPrior(&res.Pigment, &tr); err != nil {
+		return nil, fmt.Errorf("%s: %w", req.Pigment.Material.ID, err)
+	}
+	if err := res.learn(&res.Demand, prior, batches, "oil at tube colour", &tr); err != nil {
+		return nil, err
+	}
+	// The catalogue's own belief is that before any rub-out.
+	res.Demand.Catalogue = req.Pigment.Demand.TubeColour(req.Pigment.Density.Median)
+	if len(batches) > 0 {
+		res.Pigment = res.Pigment.WithDemand(res.Demand.Own)
+	}
+	if res.Next, err = res.next(); err != nil {
+		return nil, err
+	}
+	if req.Mull != nil {
+		if res.Pours, err = pourShift(*req.Mull, req.Pigment, res.Pigment); err != nil {
+			return nil, err
+		}
+	}
+	res.Steps = tr.Steps()
+	return res, nil
+}
+
+// next says how far one more test of the jar would narrow what is known.
+func (res *LearnResult) next() ([]NextTest, error) {
+	rubOut := evidence.Test{Name: "one more rub-out of this jar", Lot: res.Jar, Scatter: evidence.RubOutScatter}
+	batch := evidence.Test{Name: "one more batch of this jar, to a named body", Lot: res.Jar, Scatter: BatchScatter()}
+	a, err := res.Absorption.posterior.Gains(res.Jar, rubOut)
+	if err != nil {
+		return nil, err
+	}
+	d, err := res.Demand.posterior.Gains(res.Jar, batch)
+	if err != nil {
+		return nil, err
+	}
+	// A batch scatters about what its jar takes, however well that is known.
+	before, after := math.Hypot(d[0].Before, batch.Scatter), math.Hypot(d[0].After, batch.Scatter)
+	return []NextTest{
+		{Name: rubOut.Name, Absorption: a[0].Narrowing},
+		{Name: batch.Name, Demand: quantity.Ratio(1 - after/before)},
+	}, nil
+}
+
+// pourShift pours the same mull twice.
+func pourShift(req MullRequest, catalogue, own Ingredient) (*PourShift, error) {
+	var shift PourShift
+	for _, x := range []struct {
+		in Ingredient
+		to *Pours
+	}{{catalogue, &shift.Catalogue}, {own, &shift.Own}} {
+		req.Pigments = []Share{{Ingredient: x.in, Parts: 1}}
+		r, err := Mull(req)
+		if err != nil {
+			return nil, err
+		}
+		*x.to = r.Pours
+	}
+	return &shift, nil
+}
+
+// demandPrior is the belief about the oil at tube colour before any batch.
+func demandPrior(in *Ingredient, tr *trace.Tracer) (evidence.Prior[quantity.AbsorptionVolume], error) {
+	d := in.Demand.TubeColour(in.Density.Median)
+	total := d.Sigma
+	d.Sigma = math.Sqrt(max(total*total-BatchScatter()*BatchScatter(), 0))
+	tr.Note(batchSplit, in.Material.ID, trace.T("σ", d.Sigma, ""), trace.T("T", total, ""), trace.T("σbatch", BatchScatter(), ""))
+	return evidence.Split(d, evidence.EvenSplit)
+}
+
+// jar is the lot asked about: the one named, or the one last used.
+func (r *LearnRequest) jar() string {
+	if r.Jar != nil {
+		return *r.Jar
+	}
+	if n := len(r.Trials); n > 0 {
+		return r.Trials[n-1].Lot
+	}
+	return ""
+}
+
+// seen is a trial as an observation: that of each of its tests, or, since they
+// are alike, of their mean.
+type seen struct {
+	trial *Trial
+	tests int
+	each  evidence.Observation[quantity.AbsorptionVolume]
+}
+
+// mean is the trial as one observation.
+func (s *seen) mean() evidence.Observation[quantity.AbsorptionVolume] {
+	o := s.each
+	o.Scatter /= math.Sqrt(float64(s.tests))
+	return o
+}
+
+// sort turns the trials into observations, and names those that teach nothing.
+func (res *LearnResult) sort(tr *trace.Tracer) (rubOuts, batches []seen, err error) {
+	for i := range res.Request.Trials {
+		t := &res.Request.Trials[i]
+		var s seen
+		var why string
+		switch {
+		case t.RubOut != nil:
+			if s, why, err = t.rubOut(); err == nil && why == "" {
+				rubOuts = append(rubOuts, s)
+			}
+		case t.Batch != nil:
+			if s, why, err = t.batch(res.Request.Pigment.Material.ID, tr); err == nil && why == "" {
+				batches = append(batches, s)
+			}
+		default:
+			err = errors.New("neither a rub-out nor a batch")
+		}
+		if err != nil {
+			return nil, nil, fmt.Errorf("entry %d: %w", t.Number, err)
+		}
+		if why != "" {
+			res.Unused = append(res.Unused, Unused{t.Number, why})
+		}
+	}
+	return rubOuts, batches, nil
+}
+
+func (t *Trial) rubOut() (s seen, why string, err error) {
+	r := t.RubOut
+	switch {
+	case r.Tests < 1:
+		return s, "", errors.New("a rub-out stands for one test or more")
+	case r.Method != material.RubOut:
+		return s, fmt.Sprintf("a figure by %s is not a rub-out; the two are never mixed", r.Method), nil
+	case r.Oil != nil && r.Oil.AbsorptionDoubtful != "":
+		return s, fmt.Sprintf("rubbed out with %s, which may not be taken up in the same volume as thin linseed oil", r.Oil.Name), nil
+	}
+	return seen{t, r.Tests, evidence.Observation[quantity.AbsorptionVolume]{Lot: t.Lot, Value: r.Value, Scatter: evidence.RubOutScatter}}, "", nil
+}
+
+func (t *Trial) batch(id string, tr *trace.Tracer) (s seen, why string, err error) {
+	b := t.Batch
+	switch {
+	case len(b.Pigments)+len(b.Extenders) > 1:
+		return s, "a mixture of powders says nothing of one alone", nil
+	case len(b.Pigments) != 1 || b.Pigments[0].Material.ID != id:
+		return s, "", fmt.Errorf("it is not of %s", id)
+	case b.Body == (absorption.Step{}):
+		return s, "the body it reached was not written down", nil
+	case b.Body.Name == "":
+		return s, "a body given as a ratio was worked out from an oil absorption, so it cannot teach one", nil
+	}
+	dry, oil := b.DryPigment(), b.oilVolume()
+	if !(dry > 0 && oil > 0) {
+		return s, "no oil was written down", nil
+	}
+	scatter := BatchScatter()
+	for i := range b.Oils {
+		if b.Oils[i].Material.AbsorptionDoubtful != "" {
+			scatter = math.Hypot(scatter, doubtfulOilSigma)
+			break
+		}
+	}
+	d := TubeDemandOfBatch(oil, dry, b.Body)
+	tr.Note(demandOfBatch, fmt.Sprintf("entry %d", t.Number), trace.T("D", d, "ml/100g"), trace.T("Voil", oil, "ml"), trace.T("mdry", dry, "g"), trace.T("k", b.Body.Oil, ""))
+	return seen{t, 1, evidence.Observation[quantity.AbsorptionVolume]{Lot: t.Lot, Value: d, Scatter: scatter}}, "", nil
+}
+
+// learn updates one quantity and looks for trials that contradict it.
+func (res *LearnResult) learn(l *Learned[quantity.AbsorptionVolume], prior evidence.Prior[quantity.AbsorptionVolume], all []seen, of string, tr *trace.Tracer) error {
+	var observations []evidence.Observation[quantity.AbsorptionVolume]
+	for _, s := range all {
+		for range s.tests {
+			observations = append(observations, s.each)
+		}
+		l.Tests += s.tests
+		if s.each.Lot == res.Jar {
+			l.JarTests += s.tests
+		}
+	}
+	p, err := evidence.Update(prior, observations)
+	if err != nil {
+		return err
+	}
+	l.posterior = p
+	l.Catalogue = res.Request.Pigment.Demand.Oil()
+	l.Own, l.Lots, l.NewJar = p.Lot(res.Jar), p.Lots, p.NewLot
+	if len(all) > 0 {
+		tr.Note(evidence.SplitRelation, of, trace.T("σ", math.Hypot(prior.General.Sigma, prior.Lot), ""), trace.T("s₀", prior.General.Sigma, ""), trace.T("σlot", prior.Lot, ""))
+		tr.Note(evidence.UpdateRelation, of+", "+lotText(res.Jar), trace.T("m", l.Own.Median, "ml/100g"), trace.T("σ", l.Own.Sigma, ""),
+			trace.T("m before", prior.General.Median, "ml/100g"), trace.T("tests", float64(l.Tests), ""), trace.T("of this jar", float64(l.JarTests), ""))
+	}
+	return res.conflicts(prior, all)
+}
+
+func lotText(lot string) string {
+	if lot == "" {
+		return "lot not named"
+	}
+	return "lot " + lot
+}
+
+// conflicts sets each trial beside the catalogue, and beside the earlier trials
+// of its own jar. The earlier ones are kept as their weighted mean, which is
+// all that a normal model takes from them.
+func (res *LearnResult) conflicts(prior evidence.Prior[quantity.AbsorptionVolume], all []seen) error {
+	catalogue, err := evidence.Update[quantity.AbsorptionVolume](prior, nil)
+	if err != nil {
+		return err
+	}
+	earlier := map[string]evidence.Observation[quantity.AbsorptionVolume]{}
+	for _, s := range all {
+		found := s.mean()
+		before, known := earlier[found.Lot]
+		if err := res.compare(&s, catalogue, "the catalogue"); err != nil {
+			return err
+		}
+		now := evidence.Normal{Mean: math.Log(float64(found.Value)), SD: found.Scatter}
+		if known {
+			own, err := evidence.Update(prior, []evidence.Observation[quantity.AbsorptionVolume]{before})
+			if err != nil {
+				return err
+			}
+			if err := res.compare(&s, own, "your earlier tests of this jar"); err != nil {
+				return err
+			}
+			now = evidence.Normal{Mean: math.Log(float64(before.Value)), SD: before.Scatter}.Update(now.Mean, now.SD)
+		}
+		found.Value, found.Scatter = quantity.AbsorptionVolume(math.Exp(now.Mean)), now.SD
+		earlier[found.Lot] = found
+	}
+	return nil
+}
+
+// compare notes a trial that is unlikely by what is believed of its jar.
+func (res *LearnResult) compare(s *seen, p evidence.Posterior[quantity.AbsorptionVolume], against string) error {
+	found := s.mean()
+	c, err := p.Contradicts(found)
+	if err != nil {
+		return fmt.Errorf("entry %d: %w", s.trial.Number, err)
+	}
+	if c.Doubtful {
+		res.Conflicts = append(res.Conflicts, Conflict{
+			Number: s.trial.Number, Lot: found.Lot, Batch: s.trial.Batch != nil, Against: against,
+			Found: found.Value.ByMass(quantity.ReportingOilDensity), Believed: ByMassRange(p.Lot(found.Lot)), Conflict: c,
+		})
+	}
+	return nil
+}
+
+// ByMassRange turns a belief in ml per 100 g into the grams of linseed oil that
+// are reported.
+func ByMassRange(d evidence.Distribution[quantity.AbsorptionVolume]) evidence.Range[quantity.Absorption] {
+	r := d.Range()
+	by := quantity.ReportingOilDensity
+	return evidence.Range[quantity.Absorption]{Low: r.Low.ByMass(by), Typical: r.Typical.ByMass(by), High: r.High.ByMass(by)}
+}
+
+// WithDemand returns the ingredient with the oil at tube colour that the
+// maker's own batches taught of a jar. The next batch scatters about it as the
+// earlier ones did.
+func (in Ingredient) WithDemand(own evidence.Distribution[quantity.AbsorptionVolume]) Ingredient {
+	own.Sigma = math.Hypot(own.Sigma, BatchScatter())
+	in.Demand = in.Demand.WithOwn(own)
+	in.OwnDemand = true
+	return in
+}
