@@ -66,6 +66,7 @@ var commands = []func(*env) *cobra.Command{
 	newLayers,
 	newWatercolour,
 	newSolution,
+	newInk,
 	newSettle,
 	newCorrect,
 	newRecipe,
