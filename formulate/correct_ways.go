@@ -3,7 +3,6 @@ package formulate
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
@@ -192,9 +191,7 @@ func (c *corrector) doubt(z []float64) float64 {
 	d := 1.0
 	for i := range c.oils {
 		o := &c.oils[i]
-		if o.in.Material.AbsorptionDoubtful != "" {
-			d *= math.Exp(doubtfulOilSigma * o.z(z)[2] * o.share)
-		}
+		d *= doubtful(o.in, o.z(z), o.share)
 	}
 	return d
 }
@@ -434,19 +431,16 @@ func (c *corrector) appendPowder(to []Component, list []seated, dry quantity.Mas
 // overTube is the oil of a paste over that of tube colour: added is the powder
 // of c.adds in it beside the paste's own.
 func (c *corrector) overTube(z []float64, f Figures, added quantity.Mass) quantity.Ratio {
-	tube, _ := absorption.NamedBody(tubeColour)
-	var oil float64
-	takes := func(s *seated, mass quantity.Mass) {
-		v := s.in.At(s.z(z))
-		oil += float64(mass) * float64(s.in.Demand.OilAt(tube, v.Density, v.zLot, v.zDemand)) / 100
-	}
+	var oil quantity.Volume
 	for i := range c.powders {
-		takes(&c.powders[i], c.paste[i].Mass)
+		p := &c.powders[i]
+		oil += tubeOil(p.in, p.z(z), c.paste[i].Mass)
 	}
 	for i := range c.adds {
-		takes(&c.adds[i], added*quantity.Mass(c.adds[i].share))
+		a := &c.adds[i]
+		oil += tubeOil(a.in, a.z(z), added*quantity.Mass(a.share))
 	}
-	return quantity.Ratio(float64(f.BinderVolume) / (oil * c.doubt(z)))
+	return quantity.Ratio(float64(f.BinderVolume) / (float64(oil) * c.doubt(z)))
 }
 
 // tubeColour is the named body that the oil of the others is counted from.

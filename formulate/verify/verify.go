@@ -13,6 +13,7 @@ import (
 	"slices"
 	"sort"
 
+	"mullwright/formulate"
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/absorption/refit"
 	"mullwright/formulate/check"
@@ -32,7 +33,7 @@ const MostOfOneSource = 10
 // Relations gathers the checkable relations of every room.
 func Relations() []check.Relation {
 	return slices.Concat(absorption.Relations(), rheology.Relations(), film.Relations(), settling.Relations(),
-		vapour.Relations(), optics.Relations(), chemistry.Relations(), powder.Relations(), evidence.Relations())
+		vapour.Relations(), optics.Relations(), chemistry.Relations(), powder.Relations(), evidence.Relations(), formulate.Relations())
 }
 
 // Tally counts the outcomes of one basis.

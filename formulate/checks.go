@@ -1,0 +1,6 @@
+package formulate
+
+import "mullwright/formulate/check"
+
+// Relations adapts the decisions of this package to published check rows.
+func Relations() []check.Relation { return recipeRelations() }
