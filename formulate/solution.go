@@ -230,14 +230,8 @@ func (r *SolutionRequest) check() error {
 	if len(r.Solution.Parts) == 0 {
 		return errors.New("nothing to dissolve given")
 	}
-	for i := range r.Humectants {
-		h := &r.Humectants[i]
-		if h.Material.Kind != material.Humectant {
-			return fmt.Errorf("%s is a %s, it cannot be the humectant", h.Material.ID, h.Material.Kind)
-		}
-		if !(h.Ratio > 0 && h.Ratio <= 10) {
-			return fmt.Errorf("%s: a humectant's ratio to the gum is above 0 and up to 10", h.Material.ID)
-		}
+	if err := checkHumectants(r.Humectants); err != nil {
+		return err
 	}
 	if err := checkAdditives(r.Additives); err != nil {
 		return err

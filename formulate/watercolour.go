@@ -51,7 +51,7 @@ type GumWeigh struct {
 	Mass     evidence.Range[quantity.Mass] // for the weighed pigment
 	OnScale  quantity.Mass
 	Parts    quantity.Parts        // of a pigment
-	Share    quantity.MassFraction // of an additive, of the wet paint
+	Share    quantity.MassFraction // of an additive, of the wet paint; of a pigment, of all pigment
 	Ratio    quantity.Ratio        // of a humectant, to the gum
 	Bulk     *Bulk                 // of a pigment, where measures were read
 }
@@ -165,7 +165,7 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 	}
 
 	res := &WatercolourResult{Request: req}
-	dry := req.pigmentsOnScale(res, k)
+	dry := pigmentsOnScale(req.Pigments, req.Binding.Bulk, req.Moisture, req.Scale, k, &res.Pigments)
 	paint := typical.paint.Scaled(quantity.Ratio(dry))
 	figures := paint.Figures()
 	noteFigures(&tr, figures)
@@ -241,26 +241,26 @@ func (r *WatercolourRequest) times(pt waterPoint) quantity.Ratio {
 
 // pigmentsOnScale lists the pigments as they are put on the balance and returns
 // the dry pigment in them.
-func (r *WatercolourRequest) pigmentsOnScale(res *WatercolourResult, k quantity.Ratio) quantity.Mass {
+func pigmentsOnScale(pigments []Share, bulk []Bulk, moisture quantity.MassFraction, scale quantity.Mass, k quantity.Ratio, list *[]GumWeigh) quantity.Mass {
 	var total quantity.Parts
-	for i := range r.Pigments {
-		total += r.Pigments[i].Parts
+	for i := range pigments {
+		total += pigments[i].Parts
 	}
 	var dry quantity.Mass
-	for i := range r.Pigments {
-		p := &r.Pigments[i]
+	for i := range pigments {
+		p := &pigments[i]
 		role := Pigment
 		if p.Material.Kind == material.Extender {
 			role = Extender
 		}
-		w := GumWeigh{Material: p.Material, Role: role, Parts: p.Parts}
-		w.OnScale = onScale(gum.Damp(quantity.Mass(float64(k)*float64(p.Parts/total)), r.Moisture), r.Scale)
+		w := GumWeigh{Material: p.Material, Role: role, Parts: p.Parts, Share: quantity.MassFraction(p.Parts / total)}
+		w.OnScale = onScale(gum.Damp(quantity.Mass(float64(k)*float64(p.Parts/total)), moisture), scale)
 		w.Mass = evidence.Exactly(w.OnScale)
-		if len(r.Binding.Bulk) > i {
-			w.Bulk = &r.Binding.Bulk[i]
+		if len(bulk) > i {
+			w.Bulk = &bulk[i]
 		}
-		dry += w.OnScale * quantity.Mass(1-r.Moisture)
-		res.Pigments = append(res.Pigments, w)
+		dry += w.OnScale * quantity.Mass(1-moisture)
+		*list = append(*list, w)
 	}
 	return dry
 }
@@ -402,13 +402,18 @@ func once(list []*material.Material) []*material.Material {
 func (r *WatercolourRequest) hypotheses() []string {
 	var out []string
 	if r.Binding.Rule == BinderByDemand {
-		s := gum.Scale().Range()
-		out = append(out, fmt.Sprintf("how much gum a pigment takes is scaled from its oil absorption by volume, as %.2f (%.2f–%.2f) of that oil: linseed absorption is not water demand, and no published table by pigment was found; six published recipes span that range, and your rub and wash test decides",
-			float64(s.Typical), float64(s.Low), float64(s.High)))
+		out = append(out, demandHypothesis())
 	}
 	out = append(out, "the water is taken to be what makes as much liquid, by volume, as oil for the same body: hold some back",
 		"all water is taken to leave: a real pan keeps a little and shrinks a little less")
 	return out
+}
+
+// demandHypothesis says what the binder rests on.
+func demandHypothesis() string {
+	s := gum.Scale().Range()
+	return fmt.Sprintf("how much gum a pigment takes is scaled from its oil absorption by volume, as %.2f (%.2f–%.2f) of that oil: linseed absorption is not water demand, and no published table by pigment was found; six published recipes span that range, and your rub and wash test decides",
+		float64(s.Typical), float64(s.Low), float64(s.High))
 }
 
 // warnings are remarks on the numbers, not on health.
@@ -494,14 +499,8 @@ func (r *WatercolourRequest) validate() error {
 	if err := checkPowders(r.Pigments); err != nil {
 		return err
 	}
-	for i := range r.Humectants {
-		h := &r.Humectants[i]
-		if h.Material.Kind != material.Humectant {
-			return fmt.Errorf("%s is a %s, it cannot be the humectant", h.Material.ID, h.Material.Kind)
-		}
-		if !(h.Ratio > 0 && h.Ratio <= 10) {
-			return fmt.Errorf("%s: a humectant's ratio to the gum is above 0 and up to 10", h.Material.ID)
-		}
+	if err := checkHumectants(r.Humectants); err != nil {
+		return err
 	}
 	if err := checkAdditives(r.Additives); err != nil {
 		return err
@@ -548,6 +547,20 @@ func checkPowders(list []Share) error {
 		seen[p.Material.ID] = true
 		if !(p.Parts > 0) || math.IsInf(float64(p.Parts), 0) {
 			return fmt.Errorf("%s: parts must be above nothing", p.Material.ID)
+		}
+	}
+	return nil
+}
+
+// checkHumectants refuses what is no humectant, or no ratio.
+func checkHumectants(list []GumHumectant) error {
+	for i := range list {
+		h := &list[i]
+		if h.Material.Kind != material.Humectant {
+			return fmt.Errorf("%s is a %s, it cannot be the humectant", h.Material.ID, h.Material.Kind)
+		}
+		if !(h.Ratio > 0 && h.Ratio <= 10) {
+			return fmt.Errorf("%s: a humectant's ratio to the gum is above 0 and up to 10", h.Material.ID)
 		}
 	}
 	return nil

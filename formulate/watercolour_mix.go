@@ -180,7 +180,7 @@ var (
 	rubOutOil     = trace.Relation{Name: "oil of the rub-out", Equation: "Voil = Σ m·OAv/100", Source: "additive rule by mass"}
 	binderOfPVC   = trace.Relation{Name: "dry binder for the PVC", Equation: "Vb = Vp·(1 − PVC)/PVC", Source: "definition of PVC"}
 	binderOfSpoon = trace.Relation{Name: "binder by measure", Equation: "V = (Σ m/ρbulk)·b/p", Source: "workshop rule: p parts of loose powder to b of binder, by volume"}
-	binderMass    = trace.Relation{Name: "binder for its dry volume", Equation: "mb = (Vb − M·va)/vb", Source: "volumes add; vb and va: what a gram of binder and of paint's additives leave dry"}
+	binderMass    = trace.Relation{Name: "binder for its dry volume", Equation: "mb = (Vb − M·va)/vb", Source: "volumes add; vb: what a gram of binder leaves dry; va: what a gram of paint's additives do, where they count"}
 	liquidOfBody  = trace.Relation{Name: "liquid for the body", Equation: "VL = Σ m·D(b)/100", Source: "hypothesis: as much liquid by volume as oil for the same body; linseed absorption is not water demand"}
 	liquidOfShare = trace.Relation{Name: "liquid for the pigment's share", Equation: "VL = Vp·(1 − φ)/φ", Source: "definition of the volume fraction"}
 	paintOfShare  = trace.Relation{Name: "paint for the pigment's share by mass", Equation: "M = m/w", Source: "definition of the mass fraction"}
@@ -227,8 +227,10 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 		va, vaAll, wa, sa = va+d, vaAll+all, wa+w, sa+float64(a.Share)
 	}
 
-	// dry is the dry binder, from the rule; of a spoon recipe the binder follows.
-	var dry, measured float64
+	// dry is the volume of dry binder by the rule. What the additives leave dry
+	// counts in a PVC; it binds nothing, so in a demand it stands beside.
+	var dry, counts float64
+	beside := va
 	switch m.binding.Rule {
 	case BinderByDemand:
 		s := gum.Scale().At(z[m.scaleSeat])
@@ -239,24 +241,16 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 		}
 	case BinderByPVC:
 		dry = vp * float64((1-m.binding.PVC)/m.binding.PVC)
+		counts, beside = va, 0
 		if tr.On() {
 			tr.Note(binderOfPVC, "1 g of pigment", trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("Vp", quantity.Volume(vp), "ml"), trace.T("PVC", m.binding.PVC, ""))
 		}
 	case BinderByMeasure:
-		volume := loose * float64(m.binding.Binder/m.binding.Powder)
-		measured = volume / vbAll
+		poured := loose * float64(m.binding.Binder/m.binding.Powder)
+		dry = poured / vbAll * vb
 		if tr.On() {
-			tr.Note(binderOfSpoon, "1 g of pigment", trace.T("V", quantity.Volume(volume), "ml"), trace.T("b", m.binding.Binder, ""), trace.T("p", m.binding.Powder, ""))
+			tr.Note(binderOfSpoon, "1 g of pigment", trace.T("V", quantity.Volume(poured), "ml"), trace.T("b", m.binding.Binder, ""), trace.T("p", m.binding.Powder, ""))
 		}
-	}
-	// binderIn is the binder of a paint that weighs total: what its additives
-	// leave dry counts as binder too.
-	byDry := m.binding.Rule == BinderByDemand || m.binding.Rule == BinderByPVC
-	binderIn := func(total float64) float64 {
-		if byDry {
-			return (dry - total*va) / vb
-		}
-		return measured
 	}
 
 	// liquid is the volume of all that is not pigment.
@@ -273,26 +267,22 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 	case undiluted:
 		q := liquid - cake/rho
 		total = (1 + cake + q/vbAll) / (1 - sa + vaAll/vbAll)
-	case byDry:
-		total = (1 + (liquid-dry)*rho + (1-wb)*dry/vb) / (1 - sa + wa + (1-wb)*va/vb)
 	default:
-		total = (1 + measured*(1-wb) + (liquid-measured*vb)*rho) / (1 - sa + wa + rho*va)
+		total = (1 + (liquid-dry)*rho + (1-wb)*dry/vb) / (1 - sa + wa + beside*rho + (1-wb)*counts/vb)
 	}
 	if undiluted {
 		b = total*(1-sa) - 1 - cake
 		pt.water = quantity.Mass(min(b, 0))
 	} else {
-		b = binderIn(total)
+		b = (dry - total*counts) / vb
 		pt.water = quantity.Mass(total*(1-sa) - 1 - cake - b)
-		if pt.water < 0 && byDry {
-			total = (1 + cake + dry/vb) / (1 - sa + va/vb)
-			b = binderIn(total)
-		} else if pt.water < 0 {
-			total = (1 + cake + b) / (1 - sa)
+		if pt.water < 0 {
+			total = (1 + cake + dry/vb) / (1 - sa + counts/vb)
+			b = (dry - total*counts) / vb
 		}
-	}
-	if tr.On() && byDry {
-		tr.Note(binderMass, "1 g of pigment", trace.T("mb", quantity.Mass(b), "g"), trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("vb", quantity.Volume(vb), "ml"), trace.T("va", quantity.Volume(va), "ml"))
+		if tr.On() {
+			tr.Note(binderMass, "1 g of pigment", trace.T("mb", quantity.Mass(b), "g"), trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("vb", quantity.Volume(vb), "ml"), trace.T("va", quantity.Volume(counts), "ml"))
+		}
 	}
 	if tr.On() {
 		switch {

@@ -118,7 +118,7 @@ func gumWeighSection(r *formulate.WatercolourResult) Section {
 		f := Field{Label: titleOf(w.Material), Text: scaled(w.OnScale), Value: Numbers(w.Mass, 1, "g")}
 		var notes []string
 		if len(r.Pigments) > 1 {
-			notes = append(notes, Digits(float64(w.Parts), 3)+" parts by mass")
+			notes = append(notes, roughly(w.Share)+" of the pigment")
 		}
 		if req.Moisture > 0 {
 			notes = append(notes, "damp, as it is")
@@ -328,9 +328,12 @@ func RemedySection(r *formulate.GumRemedy, scale quantity.Mass) Section {
 		sec.Fields = append(sec.Fields, Field{Label: "add", Text: OnScale(r.AddMass, scale) + " of " + strings.ToLower(r.Add.Name), Value: one(r.AddMass)})
 	}
 	ratio := func(v quantity.Ratio) string { return Digits(float64(v), 2) }
+	const always = "humectant to gum"
+	if r.Change != always {
+		sec.Fields = append(sec.Fields, Field{Label: r.Change, Text: ratio(r.Before) + " → " + ratio(r.After)})
+	}
 	sec.Fields = append(sec.Fields,
-		Field{Label: r.Change, Text: ratio(r.Before) + " → " + ratio(r.After)},
-		Field{Label: "humectant to gum", Text: ratio(r.HumectantBefore) + " → " + ratio(r.HumectantAfter)},
+		Field{Label: always, Text: ratio(r.HumectantBefore) + " → " + ratio(r.HumectantAfter)},
 		Field{Label: "dry PVC", Text: roughly(r.PVCBefore) + " → " + roughly(r.PVCAfter)},
 		Field{Label: "test", Text: r.Test},
 		Field{Label: "rests on", Text: r.Basis},
@@ -442,7 +445,7 @@ type GumWeighJSON struct {
 	MassG      RangeView `json:"mass_g"`
 	WeighG     float64   `json:"weigh_g"`
 	Parts      float64   `json:"parts,omitempty"`
-	Share      float64   `json:"share_of_paint,omitempty"`
+	Share      float64   `json:"share,omitempty"`
 	Ratio      float64   `json:"ratio_to_gum,omitempty"`
 	Bulk       float64   `json:"bulk_density_g_per_ml,omitempty"`
 	BulkRestOn string    `json:"bulk_density_rests_on,omitempty"`
