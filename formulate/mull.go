@@ -696,6 +696,9 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 			out = append(out, fmt.Sprintf("%s: %.3g %% of the paste is above the published use of up to %.3g %%", w.Material.Name, 100*float64(w.Share), 100*float64(most)))
 		}
 	}
+	if r.Loss == 0 && (r.Amount.Kind == ByTubes || r.Amount.Kind == ByPaintMass || r.Amount.Kind == ByPaintVolume) {
+		out = append(out, "nothing is allowed for what stays on slab, knife and muller, usually 5 to 10 % (common practice); say so with a loss")
+	}
 	if r.Moisture > 0 {
 		out = append(out, fmt.Sprintf("the pigment is taken as %.3g %% water of the damp mass: damp powder lumps in oil, dry it first where its heat caution allows", 100*float64(r.Moisture)))
 	}
