@@ -53,6 +53,8 @@ var hazardRules = []hazardRule{
 	{material.Manganese, DryPowder, "manganese", "Contains manganese: breathing the dust over time harms the nerves.", "common practice"},
 	{material.Nickel, DryPowder, "nickel", "Contains nickel: allergy and cancer hazard by dust.", "common practice"},
 	{material.Antimony, DryPowder, "antimony", "Contains antimony: harmful dust.", "common practice"},
+	{material.CopperReact, DryPowder | InWater, "copper", "Copper compound: harmful when breathed in or swallowed, and its salts poison water life.", "Supplier notes on heavy metals and IPCS safety card 0751 (a copper salt), as quoted in the catalogue"},
+	{material.Barium, DryPowder | InWater, "barium", "Barium compound that dissolves, in stomach acid at the latest: poisonous when swallowed.", "from memory"},
 	{material.CrystalSilica, DryPowder, "silica dust", "May hold crystalline silica: fine dust scars the lungs and is a cancer hazard.", "common practice"},
 	{material.IronCyanide, DryPowder | InWater | InOil | Heated | Kept, "iron cyanide", "Iron cyanide blue: never heat or calcine it and keep it from acid: hydrogen cyanide can form. Fine dry powder can smoulder.", "Trade entry on iron blue (ferrocyanide cards of the IPCS agree); no heat limit was found"},
 	{material.Flammable, WithSolvent | Heated, "solvent fire", "Flammable vapour, heavier than air: no flame, spark or hot plate in the room, lid on, never melt wax with solvent over a flame.", "IPCS safety cards of the solvents; common practice"},
@@ -94,6 +96,7 @@ var pairRules = []pairRule{
 	{material.Zinc, material.Acid, "zinc with acid binder", "acid binders form zinc soaps and thicken the paint", "Pigment data page, zinc white"},
 	{material.Mercury, material.Oxidiser, "vermilion with oxidiser", "strong oxidisers attack mercury sulphide", "Chemical data card of mercury sulphide"},
 	{material.Manganese, material.Reducing, "manganese with reducing material", "manganese dioxide reacts with reducing and combustible material", "IPCS safety card 0175"},
+	{material.Gels, material.Gelling, "gum with borax or salts", "borax and soluble iron or lead salts turn gum arabic into a jelly: keep them out of one bottle", "US Pharmacopeia IX, Acacia"},
 	{material.Protein, material.IronGall, "protein with tannin", "tannin curdles glue and egg", "common practice"},
 }
 

@@ -15,8 +15,6 @@ var routeRules = []hazardRule{
 	{material.Acid, InWater, "acid", "Acids burn skin and eyes and free gases from carbonates, sulphides and cyanides: goggles, gloves, acid into water and never the other way.", "common practice"},
 	{material.Sulphide, InWater, "sulphide", "Sulphides free hydrogen sulphide, a poisonous gas, with acid, weak acid too. The nose stops smelling it: rely on ventilation.", "IPCS safety card 0165 (hydrogen sulphide), from memory"},
 	{material.Alkaline, InWater, "strong alkali", "Caustic alkali burns skin and eyes, eyes worst: goggles and gloves.", "common practice"},
-	{material.Barium, InWater, "soluble barium", "Soluble barium salts are poisonous when swallowed.", "from memory"},
-	{material.CopperReact, InWater, "copper salts", "Copper salts are harmful when swallowed and poison water life.", "from memory"},
 }
 
 // metalsInWater must not go down a drain with the wash water.

@@ -96,8 +96,8 @@ func TestRouteCautions(t *testing.T) {
 		"Pb(NO3)2 + K2CrO4 -> PbCrO4 + 2 KNO3":           {"lead", "chromate", "wash water"},
 		"2 AsCl3 + 3 H2S -> As2S3 + 6 HCl":               {"arsenic", "acid", "sulphide", "sulphide with acid"},
 		"CdCl2 + Na2S -> CdS + 2 NaCl":                   {"cadmium", "sulphide"},
-		"BaCl2 + Na2SO4 -> BaSO4 + 2 NaCl":               {"soluble barium"},
-		"CuSO4 + 2 NaOH -> Cu(OH)2 + Na2SO4":             {"strong alkali", "copper salts"},
+		"BaCl2 + Na2SO4 -> BaSO4 + 2 NaCl":               {"barium"},
+		"CuSO4 + 2 NaOH -> Cu(OH)2 + Na2SO4":             {"strong alkali", "copper"},
 		"CaCO3 + 2 HCl -> CaCl2 + H2O + CO2":             {"carbonate with acid"},
 		"HgCl2 + Na2S -> HgS + 2 NaCl":                   {"mercury"},
 	} {
@@ -125,7 +125,7 @@ func TestRouteCautions(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, c := range barium.Cautions {
-		if c.About == "soluble barium" && strings.Contains(strings.Join(c.Of, " "), "BaSO4") {
+		if c.About == "barium" && strings.Contains(strings.Join(c.Of, " "), "BaSO4") {
 			t.Error("barium sulphate is called soluble")
 		}
 	}

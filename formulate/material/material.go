@@ -261,4 +261,6 @@ const (
 	Moulds        Class = "moulds"  // feeds mould: gum, honey, sugar
 	IronGall      Class = "tannin"
 	Calcium       Class = "calcium"
+	Gels          Class = "gels"    // gum that salts can turn into a jelly: gum arabic
+	Gelling       Class = "gelling" // gels such a gum: borax, soluble iron and lead salts
 )

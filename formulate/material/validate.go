@@ -31,7 +31,7 @@ var (
 	classes  = []Class{
 		Sulphide, Lead, CopperReact, IronCyanide, Alkaline, Acid, NeedsAcid, AcidSensitive, AlkaliSens, Carbonate, Chromate,
 		Arsenic, Mercury, Cadmium, Cobalt, Manganese, Antimony, Nickel, Barium, Zinc, CrystalSilica, Azo,
-		CarbonBlack, FineDust, HeatSensitive, Flammable, DryingOil, Oxidiser, Reducing, Protein, Moulds, IronGall, Calcium,
+		CarbonBlack, FineDust, HeatSensitive, Flammable, DryingOil, Oxidiser, Reducing, Protein, Moulds, IronGall, Calcium, Gels, Gelling,
 	}
 )
 
