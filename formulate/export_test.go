@@ -1,0 +1,4 @@
+package formulate
+
+// IsPairCaution is for the tests that walk the catalogues from outside.
+var IsPairCaution = isPairCaution
