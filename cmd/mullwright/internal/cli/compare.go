@@ -4,12 +4,15 @@ import (
 	"github.com/spf13/cobra"
 
 	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/picture"
 	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/cmd/mullwright/internal/show"
 	"mullwright/formulate"
 )
 
 func newCompare(e *env) *cobra.Command {
 	var q ask.Compare
+	var out *outs
 	cmd := &cobra.Command{
 		Use:     "compare PIGMENT... | --family NAME | --like PIGMENT",
 		Short:   "Pigments side by side at the same body, PVC, oil or volume",
@@ -28,12 +31,18 @@ density, opacity and drying.`,
 			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
 				return cmd.Help()
 			}
+			if err := out.check(); err != nil {
+				return err
+			}
 			q.Pigments = args
 			w, err := e.open()
 			if err != nil {
 				return err
 			}
 			if q.Like != "" {
+				if err := out.none("a likeness is a list, not a chart"); err != nil {
+					return err
+				}
 				of, others, err := q.Looks(w)
 				if err != nil {
 					return usage(err)
@@ -49,9 +58,15 @@ density, opacity and drying.`,
 			if err != nil {
 				return usage(err)
 			}
+			if err := out.write(e, draws{
+				"bars": func() ([]*picture.Drawing, error) { return one(show.CompareBars(res, inkOf), picture.Bars) },
+			}); err != nil {
+				return err
+			}
 			return e.write(render.CompareSheet(res, w.Cite), render.CompareView(res, w.Cite))
 		},
 	}
 	ask.BindFlags(cmd.Flags(), q.Fields())
+	out = outFlag(cmd, svg("bars"))
 	return cmd
 }

@@ -146,3 +146,20 @@ func paperOf(p ask.Paper) (show.Paper, error) {
 	out.Page = page
 	return out, nil
 }
+
+// none refuses --out where an answer has no picture.
+func (o *outs) none(why string) error {
+	if len(o.files) == 0 {
+		return nil
+	}
+	return usage(fmt.Errorf("--out: %s", why))
+}
+
+// inkOf is the measured colour of a pigment, empty where there is none.
+func inkOf(id string) picture.Ink {
+	s, ok := ask.Colour(id)
+	if !ok {
+		return ""
+	}
+	return picture.Ink(s.Chip.Screen.Hex())
+}

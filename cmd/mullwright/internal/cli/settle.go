@@ -4,12 +4,15 @@ import (
 	"github.com/spf13/cobra"
 
 	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/picture"
 	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/cmd/mullwright/internal/show"
 	"mullwright/formulate"
 )
 
 func newSettle(e *env) *cobra.Command {
 	var given ask.Settle
+	var out *outs
 	cmd := &cobra.Command{
 		Use:     "settle PIGMENT",
 		Short:   "Wash pigment by settling: how long to wait, what size is cut off",
@@ -29,6 +32,9 @@ usual for clay and quartz.`,
 			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
 				return cmd.Help()
 			}
+			if err := out.check(); err != nil {
+				return err
+			}
 			given.What = args
 			w, err := e.open()
 			if err != nil {
@@ -42,9 +48,15 @@ usual for clay and quartz.`,
 			if err != nil {
 				return usage(err)
 			}
+			if err := out.write(e, draws{
+				"settling": func() ([]*picture.Drawing, error) { return one(show.SettleCurve(res), picture.Curve) },
+			}); err != nil {
+				return err
+			}
 			return e.write(render.SettleSheet(res, w.Cite, e.explain), render.SettleView(res, w.Cite, e.explain))
 		},
 	}
 	ask.BindFlags(cmd.Flags(), given.Fields())
+	out = outFlag(cmd, svg("settling"))
 	return cmd
 }

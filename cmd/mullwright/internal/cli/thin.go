@@ -1,16 +1,21 @@
 package cli
 
 import (
+	"errors"
+
 	"github.com/spf13/cobra"
 
 	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/picture"
 	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/cmd/mullwright/internal/show"
 	"mullwright/formulate"
 )
 
 func newThin(e *env) *cobra.Command {
 	var asked ask.Thin
 	var save string
+	var out *outs
 	cmd := &cobra.Command{
 		Use:     "thin PIGMENT[=PARTS]... | FORMULA.toml",
 		Short:   "Thinned paint or glaze: what to take, its film, its flow, its vapour",
@@ -42,6 +47,9 @@ A file with [thin] holds the same words as the flags; flags win.`,
 			if !given(cmd, args) {
 				return cmd.Help()
 			}
+			if err := out.check(); err != nil {
+				return err
+			}
 			var q ask.Thin
 			if err := fromArgsBy(args, &asked.Paint.Pigments, q.Fields(), asked.Fields(), q.LoadFile); err != nil {
 				return err
@@ -63,10 +71,23 @@ A file with [thin] holds the same words as the flags; flags win.`,
 					return err
 				}
 			}
+			if err := out.write(e, draws{"vapour": func() ([]*picture.Drawing, error) {
+				v, known, err := show.VapourCurve(res)
+				if err == nil && !known {
+					err = usage(errors.New("--out: there is no vapour to show; it takes a solvent whose molar mass is known, and --room"))
+				}
+				if err != nil {
+					return nil, err
+				}
+				return one(v, picture.Curve)
+			}}); err != nil {
+				return err
+			}
 			return e.write(render.ThinSheet(res, w.Cite, e.explain), render.ThinView(res, w.Cite, e.explain))
 		},
 	}
 	ask.BindFlags(cmd.Flags(), asked.Fields())
+	out = outFlag(cmd, svg("vapour"))
 	cmd.Flags().StringVar(&save, "save", "", "write the question as a formula file (never over another file)")
 	return cmd
 }

@@ -134,7 +134,7 @@ func Curve(v CurveData) (*Drawing, error) {
 		}
 		d.curve(x, y, sx, sy, seriesStyles[i%len(seriesStyles)])
 	}
-	d.limits(v.Limits, x, y)
+	d.limits(v.Limits, v.Series, x, y)
 	bottom := y.from + 36
 	if !key {
 		labels, _ := endLabels(v.Series, y)
@@ -200,8 +200,9 @@ func extent(v []float64, log bool) (lo, hi float64) {
 	return lo, hi
 }
 
-// limits draws named lines across the chart, each name on its line.
-func (d *Drawing) limits(limits []Limit, x, y scale) {
+// limits draws named lines across the chart, each name on its line: at the left
+// where no curve runs through it, else at the right.
+func (d *Drawing) limits(limits []Limit, series []Series, x, y scale) {
 	for _, l := range limits {
 		if !y.holds(l.Value) {
 			continue
@@ -218,8 +219,27 @@ func (d *Drawing) limits(limits []Limit, x, y scale) {
 		}
 		ly := min(y.at(l.Value)-4, last-14)
 		last = ly
-		d.cover(x.from+8, ly, start, font{smallFont.size, true}, alert, paper, shorten(l.Name, font{smallFont.size, true}, x.to-x.from-16))
+		f := font{smallFont.size, true}
+		name := shorten(l.Name, f, x.to-x.from-16)
+		px, a := x.from+8, start
+		if w := f.width(name); runsThrough(series, x, y, px, px+w, ly-f.size, ly+3) && !runsThrough(series, x, y, x.to-8-w, x.to-8, ly-f.size, ly+3) {
+			px, a = x.to-8, end
+		}
+		d.cover(px, ly, a, f, alert, paper, name)
 	}
+}
+
+// runsThrough reports whether a line crosses a box on the paper.
+func runsThrough(series []Series, x, y scale, left, right, top, bottom float64) bool {
+	for _, s := range series {
+		for i := 1; i < len(s.X); i++ {
+			ax, ay, bx, by := x.at(s.X[i-1]), y.at(s.Y[i-1]), x.at(s.X[i]), y.at(s.Y[i])
+			if min(ax, bx) < right && max(ax, bx) > left && min(ay, by) < bottom && max(ay, by) > top {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // endLabel is the name of a line at its right end.

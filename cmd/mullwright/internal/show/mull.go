@@ -97,3 +97,8 @@ func targetName(t formulate.Target) string {
 	}
 	return t.Body.String()
 }
+
+// bar is a range as a bar and as the text prints it.
+func bar[Q quantity.Real](r evidence.Range[Q], scale float64, figures int) (picture.Span, string) {
+	return span(r, scale), strings.TrimSpace(render.Range(r, scale, figures, ""))
+}

@@ -1,0 +1,191 @@
+package show
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"mullwright/cmd/mullwright/internal/picture"
+	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/formulate"
+	"mullwright/formulate/quantity"
+)
+
+// Inks gives the colour of a pigment by its identifier, empty where none was
+// measured.
+type Inks func(id string) picture.Ink
+
+// CompareBars shows pigments side by side by the figure they are ordered by,
+// the oil where no order was asked.
+func CompareBars(r *formulate.CompareResult, ink Inks) picture.BarsData {
+	by, ok := barFigures[r.Request.Sort]
+	if !ok {
+		by = barFigures["oil"]
+	}
+	s := render.CompareSheet(r, func(key string) string { return key })
+	v := picture.BarsData{Frame: picture.Frame{Title: fmt.Sprintf("%s of %s", by.title, s.Title), Lead: withoutBrackets(s.Lead), Notes: []string{"The bars hold 8 jars in 10, the mark is the middle."}}, Axis: by.axis}
+	for i := range r.Rows {
+		c := &r.Rows[i]
+		row := picture.Bar{Name: c.Material.Name, Chip: ink(c.Material.ID)}
+		row.Span, row.Text = by.of(c)
+		if r.Request.Sort != "" && i+1 < len(r.Rows) && c.Certain < formulate.OrderMatters {
+			row.Note = "≈ may as well stand below the next"
+		}
+		v.Rows = append(v.Rows, row)
+	}
+	return v
+}
+
+// withoutBrackets drops what a lead says of the brackets of a text.
+func withoutBrackets(lead string) string {
+	before, _, _ := strings.Cut(lead, " Brackets give")
+	return before
+}
+
+// barFigure is one figure of a comparison.
+type barFigure struct {
+	title, axis string
+	of          func(*formulate.Compared) (picture.Span, string)
+}
+
+// barFigures are what a comparison can be ordered by.
+var barFigures = map[string]barFigure{
+	"oil":        {"Oil", "oil, g to 100 g of powder", func(c *formulate.Compared) (picture.Span, string) { return bar(c.Oil, 1, 2) }},
+	"oil-mass":   {"Oil by mass", "oil by mass of the paste, %", func(c *formulate.Compared) (picture.Span, string) { return bar(c.ByMass, 100, 2) }},
+	"oil-volume": {"Oil by volume", "oil by volume of the paste, %", func(c *formulate.Compared) (picture.Span, string) { return bar(c.ByVolume, 100, 2) }},
+	"pvc":        {"PVC", "pigment by volume of the dry film (PVC), %", func(c *formulate.Compared) (picture.Span, string) { return bar(c.PVC, 100, 2) }},
+	"cpvc":       {"critical PVC", "critical PVC, %", func(c *formulate.Compared) (picture.Span, string) { return bar(c.CPVC, 100, 2) }},
+	"reduced-pvc": {"PVC over critical", "PVC over critical; fat is low, lean is high",
+		func(c *formulate.Compared) (picture.Span, string) { return bar(c.Reduced, 1, 2) }},
+	"density":   {"Density", "density of the paint, g/ml", func(c *formulate.Compared) (picture.Span, string) { return bar(c.Density, 1, 3) }},
+	"paint":     {"Paint", "paint from 100 g of powder, ml", func(c *formulate.Compared) (picture.Span, string) { return bar(c.Paint, 1, 2) }},
+	"tubes":     {"Tubes", "filled tubes from 100 g of powder", func(c *formulate.Compared) (picture.Span, string) { return bar(c.Tubes, 1, 2) }},
+	"powder":    {"Powder", "powder, g", func(c *formulate.Compared) (picture.Span, string) { return bar(c.Powder, 1, 2) }},
+	"cost":      {"Cost", "cost of a tube, in your money", func(c *formulate.Compared) (picture.Span, string) { return bar(c.PerTube, 1, 3) }},
+	"cost-area": {"Cost", "cost of a m² of wet film, in your money", func(c *formulate.Compared) (picture.Span, string) { return bar(c.PerArea, 1, 3) }},
+}
+
+// VapourCurve shows what each solvent does to the room's air; false where no
+// room was given or nothing is known.
+func VapourCurve(r *formulate.ThinResult) (picture.CurveData, bool, error) {
+	v := picture.CurveData{
+		Frame: picture.Frame{Title: "Solvent in the room's air", Notes: []string{
+			"A figure under a limit is no clearance: the air over the work holds more than the room's mean. Ventilate.",
+		}},
+		Y: picture.Axis{Name: "mg in a m³ of air"},
+	}
+	var longest quantity.Duration
+	courses := map[string][]formulate.AirPoint{}
+	for i := range r.Air.Leaving {
+		l := &r.Air.Leaving[i]
+		if l.Assessment == nil {
+			continue
+		}
+		c, err := formulate.AirCourse(l.Assessment)
+		if err != nil {
+			return v, false, err
+		}
+		courses[l.ID] = c
+		longest = max(longest, c[len(c)-1].After)
+	}
+	if len(courses) == 0 {
+		return v, false, nil
+	}
+	unit, scale := "minutes", 1.0/60
+	if longest > 3*3600 {
+		unit, scale = "hours", 1.0/3600
+	}
+	v.X.Name = unit + " after it begins to leave"
+	for i := range r.Air.Leaving {
+		l := &r.Air.Leaving[i]
+		if l.Assessment == nil {
+			continue
+		}
+		s := picture.Series{Name: l.Name}
+		for _, p := range courses[l.ID] {
+			s.X, s.Y = append(s.X, float64(p.After)*scale), append(s.Y, float64(p.Level))
+		}
+		v.Series = append(v.Series, s)
+		v.Lead += fmt.Sprintf("%s g of %s: highest %s mg/m³. ", render.Digits(float64(l.Mass), 3), l.Name, render.Digits(float64(l.Assessment.Peak), 2))
+		near, words := limits(l, len(courses) > 1)
+		v.Limits = append(v.Limits, near...)
+		v.Notes = append(v.Notes, words...)
+		if l.Assessment.Saturated {
+			v.Notes = append(v.Notes, fmt.Sprintf("%s: not all of it can evaporate so fast; the true peak is lower.", l.Name))
+		}
+	}
+	a := r.Air.Airing
+	v.Lead += fmt.Sprintf("%s m³, %s air changes an hour, well mixed.", render.Given(a.Room.Volume), render.Given(a.Room.AirChanges))
+	return v, true, nil
+}
+
+// limits are the lowest published limit of each sort, on the chart where it is
+// not far above the curve, and in words where it is.
+func limits(l *formulate.Leaving, several bool) (near []picture.Limit, words []string) {
+	const far = 3 // times the peak
+	lowest := map[string]int{}
+	var kinds []string
+	for i, c := range l.Assessment.Comparisons {
+		at, seen := lowest[c.Limit.Kind]
+		if !seen {
+			kinds = append(kinds, c.Limit.Kind)
+		}
+		if !seen || c.Threshold < l.Assessment.Comparisons[at].Threshold {
+			lowest[c.Limit.Kind] = i
+		}
+	}
+	for _, k := range kinds {
+		c := l.Assessment.Comparisons[lowest[k]]
+		name := fmt.Sprintf("%s %s mg/m³, %s", limitName(c.Limit.Kind), render.Digits(float64(c.Threshold), 3), c.Limit.Authority)
+		if several {
+			name = l.Name + ": " + name
+		}
+		if c.Threshold > far*l.Assessment.Peak {
+			words = append(words, "Beyond the chart: "+name+".")
+			continue
+		}
+		near = append(near, picture.Limit{Name: name, Value: float64(c.Threshold)})
+		if c.Averaged > 0 {
+			words = append(words, fmt.Sprintf("%s: the worst mean over %s here is %s mg/m³, %s %% of that limit.", l.Name, c.Limit.Kind, render.Digits(float64(c.Level), 2), render.Digits(100*float64(c.Share), 2)))
+		}
+	}
+	return near, words
+}
+
+// limitName says what a limit is a limit of.
+func limitName(kind string) string {
+	switch kind {
+	case "idlh":
+		return "immediately dangerous from"
+	case "ceiling":
+		return "never above"
+	}
+	return kind + " limit"
+}
+
+// SettleCurve shows how long grains of each size take to fall.
+func SettleCurve(r *formulate.SettleResult) picture.CurveData {
+	s := render.SettleSheet(r, func(key string) string { return key }, false)
+	v := picture.CurveData{
+		Frame: picture.Frame{Title: s.Title, Lead: withoutBrackets(s.Lead), Notes: []string{"The pale band holds 8 powders in 10. After a wait above the line grains of that size have sunk; below it they are still in the pour."}},
+		X:     picture.Axis{Name: "grain size, µm", Log: true}, Y: picture.Axis{Name: "minutes to fall " + render.Given(r.Request.Depth) + " cm", Log: true},
+	}
+	const minute = 1.0 / 60
+	line := picture.Series{}
+	for _, row := range slices.Backward(r.Table) {
+		if row.Time.Typical > 0 {
+			t := span(row.Time, minute)
+			line.X, line.Y = append(line.X, float64(row.Size)), append(line.Y, t.Typical)
+			line.Low, line.High = append(line.Low, t.Low), append(line.High, t.High)
+		}
+	}
+	v.Series = []picture.Series{line}
+	if r.Request.Cut > 0 || r.Request.Time > 0 {
+		for _, f := range s.Part("The cut").Fields {
+			if f.Label == "wait" {
+				v.Limits = []picture.Limit{{Name: "wait " + f.Text, Value: float64(r.Time.Typical) * minute}}
+			}
+		}
+	}
+	return v
+}
