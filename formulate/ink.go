@@ -231,7 +231,10 @@ func Ink(req InkRequest) (*InkResult, error) {
 	}
 
 	res := &InkResult{Request: req, Published: gum.HumectantRatios()}
-	dry := pigmentsOnScale(req.Pigments, req.Binding.Bulk, req.Moisture, req.Scale, k, &res.Pigments)
+	var dry quantity.Mass
+	if res.Pigments, dry, err = pigmentsOnScale(req.Pigments, nil, req.Moisture, req.Scale, k); err != nil {
+		return nil, err
+	}
 	res.Paint = typical.paint.Scaled(quantity.Ratio(dry))
 	noteFigures(&tr, res.Paint.Figures())
 	d := mix.draw(req.Sampling, dry, req.Loss)

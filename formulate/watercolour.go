@@ -9,6 +9,7 @@ import (
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/gum"
 	"mullwright/formulate/material"
+	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
 )
@@ -165,7 +166,10 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 	}
 
 	res := &WatercolourResult{Request: req}
-	dry := pigmentsOnScale(req.Pigments, req.Binding.Bulk, req.Moisture, req.Scale, k, &res.Pigments)
+	var dry quantity.Mass
+	if res.Pigments, dry, err = pigmentsOnScale(req.Pigments, req.Binding.Bulk, req.Moisture, req.Scale, k); err != nil {
+		return nil, err
+	}
 	paint := typical.paint.Scaled(quantity.Ratio(dry))
 	figures := paint.Figures()
 	noteFigures(&tr, figures)
@@ -241,11 +245,12 @@ func (r *WatercolourRequest) times(pt waterPoint) quantity.Ratio {
 
 // pigmentsOnScale lists the pigments as they are put on the balance and returns
 // the dry pigment in them.
-func pigmentsOnScale(pigments []Share, bulk []Bulk, moisture quantity.MassFraction, scale quantity.Mass, k quantity.Ratio, list *[]GumWeigh) quantity.Mass {
+func pigmentsOnScale(pigments []Share, bulk []Bulk, moisture quantity.MassFraction, scale quantity.Mass, k quantity.Ratio) ([]GumWeigh, quantity.Mass, error) {
 	var total quantity.Parts
 	for i := range pigments {
 		total += pigments[i].Parts
 	}
+	var list []GumWeigh
 	var dry quantity.Mass
 	for i := range pigments {
 		p := &pigments[i]
@@ -254,15 +259,23 @@ func pigmentsOnScale(pigments []Share, bulk []Bulk, moisture quantity.MassFracti
 			role = Extender
 		}
 		w := GumWeigh{Material: p.Material, Role: role, Parts: p.Parts, Share: quantity.MassFraction(p.Parts / total)}
-		w.OnScale = onScale(gum.Damp(quantity.Mass(float64(k)*float64(p.Parts/total)), moisture), scale)
+		damp, err := powders.DampMass(quantity.Mass(float64(k)*float64(p.Parts/total)), moisture)
+		if err != nil {
+			return nil, 0, err
+		}
+		w.OnScale = onScale(damp, scale)
 		w.Mass = evidence.Exactly(w.OnScale)
 		if len(bulk) > i {
 			w.Bulk = &bulk[i]
 		}
-		dry += w.OnScale * quantity.Mass(1-moisture)
-		*list = append(*list, w)
+		d, err := powders.DryMass(w.OnScale, moisture)
+		if err != nil {
+			return nil, 0, err
+		}
+		dry += d
+		list = append(list, w)
 	}
-	return dry
+	return list, dry, nil
 }
 
 // dose turns the binder the weighed pigment may take into a start and additions.

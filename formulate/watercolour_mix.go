@@ -9,6 +9,7 @@ import (
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/gum"
 	"mullwright/formulate/material"
+	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
 )
@@ -124,7 +125,7 @@ type waterMix struct {
 	additives []GumAdditive
 	binding   Binding
 	wetness   Wetness
-	moisture  quantity.MassFraction
+	cake      quantity.Mass // water in the damp pigment, for one gram dry
 
 	seats     Roster
 	pigmentAt []int // first deviate of each pigment
@@ -148,7 +149,11 @@ type waterPoint struct {
 }
 
 func newWaterMix(pigments []Share, binder Liquid, additives []GumAdditive, b Binding, w Wetness, moisture quantity.MassFraction) (*waterMix, error) {
-	m := &waterMix{pigments: pigments, binder: binder, binding: b, wetness: w, moisture: moisture}
+	cake, err := powders.DryBasis(moisture)
+	if err != nil {
+		return nil, err
+	}
+	m := &waterMix{pigments: pigments, binder: binder, binding: b, wetness: w, cake: quantity.Mass(cake)}
 	for i := range pigments {
 		m.parts += pigments[i].Parts
 		m.pigmentAt = append(m.pigmentAt, m.seats.Seat(&pigments[i].Ingredient))
@@ -210,7 +215,10 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 			loose += float64(mass) / float64(m.binding.Bulk[i].Density.At(z[m.bulkSeat+i]))
 		}
 	}
-	pt.cake = gum.WaterIn(1, m.moisture)
+	pt.cake = m.cake
+	if tr.On() && m.cake > 0 {
+		tr.Note(powders.DryBasisRelation, "damp pigment", trace.T("X", m.cake, ""))
+	}
 	cake := float64(pt.cake)
 
 	// What a gram of binder and a gram of paint's additives bring.
@@ -399,7 +407,7 @@ func (e *TooWetError) BodyToAsk() absorption.Body {
 // tooWet returns the error for a batch of k grams of dry pigment, nil where the
 // damp pigment is in reach.
 func (m *waterMix) tooWet(pt waterPoint, k quantity.Ratio) error {
-	if m.moisture == 0 || pt.water >= 0 {
+	if m.cake == 0 || pt.water >= 0 {
 		return nil
 	}
 	if m.binding.Rule == BinderUndiluted {
@@ -407,7 +415,11 @@ func (m *waterMix) tooWet(pt waterPoint, k quantity.Ratio) error {
 	}
 	e := &TooWetError{Cake: pt.cake * quantity.Mass(k), Room: pt.room * quantity.Mass(k)}
 	if pt.room > 0 {
-		e.Dry = quantity.MassFraction(pt.room / (1 + pt.room))
+		dry, err := powders.WetBasis(quantity.Ratio(pt.room))
+		if err != nil {
+			return err
+		}
+		e.Dry = dry
 	}
 	dry := m.clone()
 	var parts []LiquidPart

@@ -39,17 +39,16 @@
 //
 // A spoon of powder holds its bulk density times its volume. Where that is not
 // known, [LooseDensity] estimates it from the true density, within a factor of
-// three either way: weigh a level spoon instead. Damp powder holds water: what is
-// weighed is dry/(1 − h) with the moisture h counted on the damp mass.
+// three either way: weigh a level spoon instead.
 //
 // # Sources
 //
 // Recipes and ratios: testdata/checks/recipes-gum.tsv and the readings in this
-// package. Moisture: definitions. Pan practice: common practice.
+// package. Pan practice: common practice.
 //
 // # What it does not do
 //
-// No viscosity, no settling, no chemistry of preservatives, no swelling of dry
+// No moisture, no viscosity, no settling, no chemistry of preservatives, no swelling of dry
 // paint in damp air, no cracking or curling law: none is published that could be
 // checked.
 package gum

@@ -40,26 +40,3 @@ func HumectantRatio(humectant, gum quantity.Mass) quantity.Ratio {
 	}
 	return quantity.Ratio(humectant / gum)
 }
-
-// MoistureRelation is the water in a damp powder.
-var MoistureRelation = trace.Relation{
-	Name:     "water in damp powder",
-	Equation: "mw = mdry·h/(1 − h)",
-	Source:   "definition of moisture on the damp mass",
-}
-
-// WaterIn is the water that a dry mass of powder carries at a moisture counted
-// on the damp mass: m·h/(1 − h).
-func WaterIn(dry quantity.Mass, moisture quantity.MassFraction) quantity.Mass {
-	return dry * quantity.Mass(moisture/(1-moisture))
-}
-
-// Damp is what to weigh of a damp powder for a dry mass: m/(1 − h).
-func Damp(dry quantity.Mass, moisture quantity.MassFraction) quantity.Mass {
-	return dry / quantity.Mass(1-moisture)
-}
-
-// Moisture is the share of water of a damp powder, from its mass damp and dry.
-func Moisture(damp, dry quantity.Mass) quantity.MassFraction {
-	return quantity.MassFraction((damp - dry) / damp)
-}
