@@ -681,7 +681,7 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 	for _, w := range res.Weigh {
 		switch w.Method {
 		case material.GardnerColeman, material.Absorptometer:
-			out = append(out, fmt.Sprintf("%s: only a %s figure is known, not a rub-out; expect it to differ", w.Material.Name, w.Method))
+			out = append(out, fmt.Sprintf("%s: the one figure known is by %s, not by rub-out; expect it to differ", w.Material.Name, w.Method))
 		}
 	}
 	if r.Target.Kind == AtBody && r.Target.Body.Name != "" && res.Figures.Body.Typical > 1 {
@@ -692,7 +692,9 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 	}
 	for i := range r.Waxes {
 		w := &r.Waxes[i]
-		if most, ok := mostUse(w.Material); ok && w.Share > most {
+		if most, ok := mostUse(w.Material); ok && w.Material.Kind == material.Drier {
+			out = append(out, fmt.Sprintf("%s: the published use of up to %.3g %% is of metal on the oil, not of drier: the bottle says what share is metal", w.Material.Name, 100*float64(most)))
+		} else if ok && w.Share > most {
 			out = append(out, fmt.Sprintf("%s: %.3g %% of the paste is above the published use of up to %.3g %%", w.Material.Name, 100*float64(w.Share), 100*float64(most)))
 		}
 	}
