@@ -30,9 +30,9 @@ func ScaleOf(binder, oil quantity.Volume) quantity.Ratio { return quantity.Ratio
 // Sources that no catalogue entry rests on, cited in full. The others are keys
 // of the media catalogue.
 const (
-	dioscorides      = "Dioscorides, carbon ink, quoted in The History of Ink (1860), p. 65"
+	dioscorides      = "Dioscorides, carbon ink, quoted in The History of Ink (n.d.), p. 65"
 	henleyStencil    = "Henley N.W. (ed.), Twentieth Century Formulas, stencil inks (1914)"
-	grindingPage     = "paint maker's page, Grinding watercolour and gouache (n.d.)"
+	grindingPage     = "Johansen T., Paint making: watercolour and gouache (n.d.)"
 	illuminatorsPage = "illuminators' page, Gum and glair (n.d.)"
 )
 

@@ -20,6 +20,7 @@ import (
 	"mullwright/formulate/chemistry"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/film"
+	"mullwright/formulate/gum"
 	"mullwright/formulate/optics"
 	"mullwright/formulate/powder"
 	"mullwright/formulate/rheology"
@@ -33,7 +34,7 @@ const MostOfOneSource = 10
 // Relations gathers the checkable relations of every room.
 func Relations() []check.Relation {
 	return slices.Concat(absorption.Relations(), rheology.Relations(), film.Relations(), settling.Relations(),
-		vapour.Relations(), optics.Relations(), chemistry.Relations(), powder.Relations(), evidence.Relations(), formulate.Relations())
+		vapour.Relations(), optics.Relations(), chemistry.Relations(), powder.Relations(), gum.Relations(), evidence.Relations(), formulate.Relations())
 }
 
 // Tally counts the outcomes of one basis.
