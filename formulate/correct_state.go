@@ -37,9 +37,9 @@ type State struct {
 	Air       AirRange
 }
 
-// SpoonSigma is the log spread of a level spoonful of a liquid: it repeats to
-// about a tenth. Common practice.
-const SpoonSigma = 0.08
+// SpoonSigma is the log spread of a level spoonful of a liquid, taken as that
+// of a powder: it repeats to about a tenth.
+const SpoonSigma = spoonSigma
 
 // AirRange is how much air the paste may hold, by volume: anything from Least
 // to Most is taken as equally likely.

@@ -29,10 +29,10 @@ type RecipeLine struct {
 	Written string // the amount as written
 	Of      Liquid // the material, or what a made-up one is made of
 	By      RecipeMeasure
-	Mass    quantity.Mass                           // WeighedOut
-	Volume  evidence.Distribution[quantity.Volume]  // PouredOut, SpoonedOut, SolidVolume
-	Bulk    evidence.Distribution[quantity.Density] // SpoonedOut
-	Drops   quantity.Ratio                          // DroppedOut
+	Mass    quantity.Mass                          // WeighedOut
+	Volume  evidence.Distribution[quantity.Volume] // PouredOut, SpoonedOut, SolidVolume
+	Bulk    Bulk                                   // SpoonedOut
+	Drops   quantity.Ratio                         // DroppedOut
 	Drop    evidence.Distribution[quantity.Mass]
 	// Moisture is water in a damp powder, of the damp mass.
 	Moisture quantity.MassFraction
@@ -228,7 +228,7 @@ func (c *recipe) mass(l *RecipeLine, z []float64, own float64) quantity.Mass {
 		c.tr.Note(massOfVolume, id, trace.T("m", v.Mass(d), "g"), trace.T("V", v, "ml"), trace.T("ρ", d, "g/ml"))
 		return v.Mass(d)
 	case SpoonedOut:
-		v, d := l.Volume.Median, l.Bulk.At(own)
+		v, d := l.Volume.Median, l.Bulk.Density.At(own)
 		c.tr.Note(LooseMassRelation, id, trace.T("m", v.Mass(d), "g"), trace.T("V", v, "ml"), trace.T("ρbulk", d, "g/ml"))
 		return v.Mass(d)
 	case DroppedOut:
@@ -568,7 +568,7 @@ func (r *RecipeRequest) validate(inputs int) error {
 			amount = float64(l.Volume.Median)
 		case SpoonedOut:
 			amount = float64(l.Volume.Median)
-			if !ok(float64(l.Bulk.Median)) {
+			if !ok(float64(l.Bulk.Density.Median)) {
 				return &LineError{l.Line, fmt.Errorf("%s: no bulk density is known, so a level measure of it cannot be weighed", l.Of.Material.ID)}
 			}
 		case DroppedOut:
@@ -645,9 +645,8 @@ func (r *RecipeRequest) warnings(res *RecipeResult) []string {
 		}
 	}
 	for i := range r.Lines {
-		if r.Lines[i].By == SpoonedOut {
-			out = append(out, "a level spoon of powder weighs differently by lot and filling: the range is wide, weigh one of yours")
-			break
+		if l := &r.Lines[i]; l.By == SpoonedOut && l.Bulk.Basis != BulkMeasured {
+			out = append(out, fmt.Sprintf("%s: its level measure is weighed by a loose bulk density of %.2g g/ml, %s; lots and fillings differ, weigh one of yours", l.Of.Material.Name, float64(l.Bulk.Density.Median), l.Bulk.Basis))
 		}
 	}
 	return out

@@ -122,7 +122,7 @@ func checkSpoonRecipe(a *check.Args) (map[string]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	powder.Volume.Median, powder.Bulk.Median = quantity.Volume(spoons)*quantity.MlPerTablespon, bulk
+	powder.Volume.Median, powder.Bulk.Density.Median = quantity.Volume(spoons)*quantity.MlPerTablespon, bulk
 	liquid.Volume.Median = quantity.MlPerTablespon
 	r, err := TrueComposition(RecipeRequest{Lines: []RecipeLine{powder, liquid}, Sampling: Sampling{Exact: true}})
 	if err != nil {

@@ -133,7 +133,7 @@ func TestRecipeBySpoon(t *testing.T) {
 	blue := powder("blue", 2.34, 30)
 	req := RecipeRequest{
 		Lines: []RecipeLine{
-			{Of: alone(t, blue), By: SpoonedOut, Volume: evidence.Distribution[quantity.Volume]{Median: 3.5 * 15}, Bulk: evidence.Distribution[quantity.Density]{Median: 0.93 * 2.3 / 3.5}},
+			{Of: alone(t, blue), By: SpoonedOut, Volume: evidence.Distribution[quantity.Volume]{Median: 3.5 * 15}, Bulk: Bulk{Density: evidence.Distribution[quantity.Density]{Median: 0.93 * 2.3 / 3.5}}},
 			{Of: alone(t, liquid("oil", material.Oil, 0.93)), By: PouredOut, Volume: evidence.Distribution[quantity.Volume]{Median: 15}},
 		},
 		Sampling: Sampling{Exact: true},

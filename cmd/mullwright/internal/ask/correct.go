@@ -22,6 +22,7 @@ const (
 
 // Correct is a correction as asked.
 type Correct struct {
+	In        string
 	Pigments  []string
 	From      string
 	Oils      []string
@@ -43,6 +44,8 @@ type Correct struct {
 	Wept        string
 	Signs       []string
 	Feels       string
+	Poured      []string
+	Symptom     string
 
 	Body       string
 	PVC        string
@@ -66,7 +69,8 @@ func (c *Correct) Fields() []Field {
 	const measure = "measure of the oil"
 	return []Field{
 		{Name: "pigments", Many: &c.Pigments, Help: "pigments in the paste, each NAME or NAME=PARTS", FileOnly: true},
-		{Name: "from", One: &c.From, Help: "the [mull] formula file the paste was made from; its proportions are then the goal"},
+		{Name: "in", One: &c.In, Help: "what binds it: oil or gum (default oil)"},
+		{Name: "from", One: &c.From, Help: "the [mull] formula file the paste was made from, its proportions are then the goal; in gum a [watercolour] file"},
 		{Name: "oil", Many: &c.Oils, Help: "oil in the paste, NAME or NAME=PARTS (default " + DefaultOil + ")"},
 		{Name: "extender", Many: &c.Extenders, Help: "extender in the paste, NAME=SHARE of the pigment mass"},
 		{Name: "wax", Many: &c.Waxes, Help: "wax or stabiliser in the paste, NAME=SHARE of the paste"},
@@ -86,6 +90,9 @@ func (c *Correct) Fields() []Field {
 		{Name: "wept", One: &c.Wept, Help: "oil that ran out of the tube since, weighed"},
 		{Name: "feels", One: &c.Feels, Help: "how the paste feels: stiff, buttery, soft, flowing"},
 		{Name: "sign", Many: &c.Signs, Help: "what else is seen: " + signNames()},
+
+		{Name: "poured", Many: &c.Poured, Help: "in gum: what is in it beside pigment, NAME=MASS, as in gum-arabic-solution=14g; repeat"},
+		{Name: "symptom", One: &c.Symptom, Help: "in gum, what is wrong: " + symptomNames()},
 
 		{Name: "body", One: &c.Body, Either: "stiffness", Help: "wanted: stiff, buttery, soft, flowing, or a ratio to the critical PVC (default " + DefaultBody + ")"},
 		{Name: "pvc", One: &c.PVC, Either: "stiffness", Help: "wanted: pigment volume concentration, as in 45%"},
@@ -117,6 +124,9 @@ func signNames() string {
 func (c *Correct) Request(w *Workshop, s formulate.Sampling) (formulate.CorrectRequest, error) {
 	var req formulate.CorrectRequest
 	if err := Conflicts(c.Fields()); err != nil {
+		return req, err
+	}
+	if err := c.only("oil", "poured", "symptom"); err != nil {
 		return req, err
 	}
 	m, err := c.formula()

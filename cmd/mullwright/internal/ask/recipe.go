@@ -42,7 +42,8 @@ const RecipeFormat = `A recipe is a list of lines, each an amount, a unit and a 
   1½ tbsp linseed oil              by volume: ml cl l tsp tbsp, fl oz US,
                                    fl oz imp, pint US, pint imp, gal US, gal imp
   2 tsp  chalk, bulk 0.6 g/ml      powder by the level spoon goes through its
-                                   bulk density; give it where none is known
+                                   loose bulk density: yours, published, or
+                                   estimated from the pigment's own
   20 drops clove oil, drop 33 mg   drops, and what one weighs if you know
   50 g   yellow ochre, 12 % water  a damp powder: water of the damp mass
   5 ml   beeswax, solid            a powder or wax by its true volume
@@ -665,7 +666,7 @@ func (it *RecipeItem) request(w *Workshop, partSize float64, partsBy string) (fo
 	case it.Bulk > 0 && it.True:
 		return l, errors.New("a bulk density is of loose powder; it cannot be solid too")
 	}
-	loose, asLiquid := pourable(m)
+	asLiquid := pourable(m)
 	switch u.sort {
 	case byMass:
 		l.By, l.Mass = formulate.WeighedOut, quantity.Mass(amount)
@@ -687,13 +688,10 @@ func (it *RecipeItem) request(w *Workshop, partSize float64, partsBy string) (fo
 		l.Volume.Sigma = formulate.SpoonSigma
 	}
 	switch {
-	case it.Bulk > 0:
-		l.By = formulate.SpoonedOut
-		l.Bulk = evidence.Distribution[quantity.Density]{Median: it.Bulk, Sigma: l.Volume.Sigma}
 	case it.True:
 		l.By = formulate.SolidVolume
-	case loose.Known():
-		l.By, l.Bulk = formulate.SpoonedOut, loose
+	case powder || it.Bulk > 0 || len(m.BulkDensity) > 0:
+		l.By, l.Bulk = formulate.SpoonedOut, formulate.BulkOf(&l.Of.Parts[0].Ingredient, it.Bulk)
 	case asLiquid:
 		l.By = formulate.PouredOut
 	default:
@@ -702,19 +700,17 @@ func (it *RecipeItem) request(w *Workshop, partSize float64, partsBy string) (fo
 	return l, nil
 }
 
-// pourable says how a material is measured by volume: a powder through its
-// bulk density, a liquid by its own.
-func pourable(m *material.Material) (loose evidence.Distribution[quantity.Density], liquid bool) {
-	loose, ok := formulate.BulkDensityOf(m)
+// pourable reports a material that comes as a liquid.
+func pourable(m *material.Material) bool {
 	switch m.Kind {
 	case material.Oil, material.Solvent, material.Water, material.Medium, material.Drier, material.WettingAgent:
-		return loose, true
+		return true
 	case material.Humectant:
-		return loose, !ok
+		return len(m.BulkDensity) == 0
 	case material.Preservative:
-		return loose, len(m.FlashPoint)+len(m.Boiling)+len(m.Viscosity)+len(m.NonVolatile) > 0
+		return len(m.FlashPoint)+len(m.Boiling)+len(m.Viscosity)+len(m.NonVolatile) > 0
 	}
-	return loose, false
+	return false
 }
 
 // recipeMaterial finds a material in either catalogue and makes it ready.

@@ -185,7 +185,7 @@ func TestRecipeRequestFaults(t *testing.T) {
 	tests := []struct{ text, says string }{
 		{"5 g chalc\n5 g linsead oil", "r:1: no pigment and no medium is called \"chalc\"; closest: chalk"},
 		{"5 g chalc\n5 g linsead oil", "r:2: no pigment and no medium is called \"linsead oil\"; closest:"},
-		{"2 tsp ultramarine blue", "no bulk density is known"},
+		{"2 tsp beeswax", "no bulk density is known"},
 		{"5 g ultramarine blue, bulk 0.6 g/ml", "the amount is not a volume"},
 		{"5 g linseed oil, drop 30 mg", "the amount is not in drops"},
 		{"5 g linseed oil, 5 % water", "not a powder"},

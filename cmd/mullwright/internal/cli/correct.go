@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -35,12 +36,17 @@ mixed paste keeps its proportions unless --add says what to add. A paste that
 thickened for another reason (say what you see with --sign, or how it feels with
 --feels) is named as such and not corrected with oil.
 
+In gum (--in gum) say what was weighed with --pigment-mass and --poured, or give
+the formula with --from, and what is wrong with --symptom, or the dry --pvc it
+should have: the answer is one change with its amount.
+
 A CORRECTION.toml holds the same words as the flags under [correct]; flags win.`,
 		Example: `  mullwright correct ultramarine-blue --pigment-mass 20g --oil-mass 14g
   mullwright correct ultramarine-blue --pigment-mass 20g --paste-mass 34g --have 5g
   mullwright correct --from blue.toml --over-drops 40
   mullwright correct raw-umber --paste-mass 30g --filled 5ml=7.4g --air 0-2%
-  mullwright correct --from blue.toml --wept 1.5g`,
+  mullwright correct --from blue.toml --wept 1.5g
+  mullwright correct --in gum ultramarine-blue --pigment-mass 20g --poured gum-arabic-solution=14g --symptom powders`,
 		ValidArgsFunction: e.completePigments,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !given(cmd, args) {
@@ -56,6 +62,12 @@ A CORRECTION.toml holds the same words as the flags under [correct]; flags win.`
 			w, err := e.open()
 			if err != nil {
 				return err
+			}
+			if gum, err := q.Gum(); err != nil || gum {
+				if err != nil {
+					return usage(err)
+				}
+				return e.correctGum(&q, w, save, savePaste)
 			}
 			req, err := q.Request(w, e.sampling())
 			if err != nil {
@@ -88,6 +100,27 @@ A CORRECTION.toml holds the same words as the flags under [correct]; flags win.`
 	return cmd
 }
 
+// correctGum answers for a colour in gum.
+func (e *env) correctGum(q *ask.Correct, w *ask.Workshop, save, savePaste string) error {
+	if savePaste != "" {
+		return usage(errors.New("--save-paste: this is for a paste in oil"))
+	}
+	req, err := q.GumRequest(w, e.sampling())
+	if err != nil {
+		return usage(err)
+	}
+	res, err := formulate.CorrectGum(req)
+	if err != nil {
+		return usage(err)
+	}
+	if save != "" {
+		if err := saveFormula(save, "correct", q.Fields()); err != nil {
+			return err
+		}
+	}
+	return e.write(render.CorrectGumSheet(res, w.Cite, e.explain), render.CorrectGumView(res, w.Cite, e.explain))
+}
+
 // notAFormula points a maker who gives the paste's formula as an argument to
 // the flag that takes it.
 func notAFormula(args []string) error {
@@ -99,7 +132,7 @@ func notAFormula(args []string) error {
 		if err != nil {
 			return err
 		}
-		if strict.LineOf(text, "mull") > 0 && strict.LineOf(text, "correct") == 0 {
+		if strict.LineOf(text, "mull")+strict.LineOf(text, "watercolour") > 0 && strict.LineOf(text, "correct") == 0 {
 			return usage(fmt.Errorf("%s is the formula of a paint; give it as --from %s and say how the paste differs from it", a, a))
 		}
 	}

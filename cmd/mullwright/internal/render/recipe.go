@@ -117,7 +117,7 @@ func contentsSections(r *formulate.RecipeResult) (byMass, byVolume Section) {
 }
 
 func asWritten(l *formulate.RecipeLine) string {
-	s := l.Written + " " + l.Of.Material.ID
+	s := strings.TrimSpace(l.Written + " " + l.Of.Material.ID)
 	switch l.By {
 	case formulate.SpoonedOut:
 		s += ", loose"
