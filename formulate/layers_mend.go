@@ -60,7 +60,11 @@ func (s *stack) mend(fault Fault, layers []LayerResult) *Mend {
 	case DryingOrder:
 		tries = append(tries, func() *attempt { return s.sameOil(i-1, fault) }, func() *attempt { return s.swapped(i, fault) })
 	case ThickOverThin:
-		tries = append(tries, func() *attempt { return s.thicker(i, fault) }, func() *attempt { return s.thinnerBelow(i-1, fault) })
+		more, less := s.thicker(i, fault), s.thinnerBelow(i-1, fault)
+		if more != nil && less != nil && less.share(s) < more.share(s) {
+			more, less = less, more
+		}
+		tries = append(tries, func() *attempt { return more }, func() *attempt { return less })
 	}
 	for _, try := range tries {
 		if a := try(); a != nil && a.stack.mends(fault) {
@@ -74,6 +78,11 @@ func (s *stack) mend(fault Fault, layers []LayerResult) *Mend {
 type attempt struct {
 	stack *stack
 	mend  Mend
+}
+
+// share is how far an attempt changes the film of its layer.
+func (a *attempt) share(before *stack) float64 {
+	return math.Abs(float64(a.mend.Thickness/before.layers[a.mend.Layer].req.Wet) - 1)
 }
 
 // mends reports whether a stack keeps the broken rule at the layer, and breaks
@@ -134,7 +143,7 @@ func (s *stack) moreOil(i int, fault Fault) *attempt {
 	if !ok {
 		return nil
 	}
-	least = roundedUp(least)
+	least = roundedUp(least, 2)
 	set(least)
 	return &attempt{out, Mend{Change: MoreOil, Layer: i, Volume: quantity.Volume(least), Liquid: liquid.Material.Name,
 		Text: fmt.Sprintf("put %.3g ml more %s into every 100 ml of the paint of %s", least, lowerName(liquid), s.named(i))}}
@@ -142,10 +151,10 @@ func (s *stack) moreOil(i int, fault Fault) *attempt {
 
 func lowerName(l *Liquid) string { return strings.ToLower(l.Material.Name) }
 
-// roundedUp rounds up to two figures, so that the amount can be measured and
-// still mends.
-func roundedUp(v float64) float64 {
-	p := math.Pow(10, math.Floor(math.Log10(v))-1)
+// roundedUp rounds up to so many figures, so that the amount can be measured
+// and still mends.
+func roundedUp(v float64, figures int) float64 {
+	p := math.Pow(10, math.Floor(math.Log10(v))+1-float64(figures))
 	return math.Ceil(v/p-1e-9) * p
 }
 
@@ -171,7 +180,7 @@ func (s *stack) lessMedium(i int, fault Fault) *attempt {
 	if !ok {
 		return nil
 	}
-	least = min(roundedUp(least), whole)
+	least = min(roundedUp(least, 2), whole)
 	set(least)
 	return &attempt{out, Mend{Change: LessMedium, Layer: i, Volume: quantity.Volume(least), Liquid: liquid.Material.Name,
 		Text: fmt.Sprintf("leave %.3g ml of %s out of every 100 ml of the paint of %s", least, lowerName(liquid), s.named(i))}}
@@ -235,7 +244,7 @@ func (s *stack) thicker(i int, fault Fault) *attempt {
 	if !ok {
 		return nil
 	}
-	l.req.Wet = quantity.Thickness(roundedUp(had + more))
+	l.req.Wet = quantity.Thickness(roundedUp(had+more, 3))
 	return &attempt{out, Mend{Change: Thicker, Layer: i, Thickness: l.req.Wet,
 		Text: fmt.Sprintf("lay %s on %.3g µm wet", s.named(i), float64(l.req.Wet))}}
 }

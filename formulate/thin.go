@@ -508,8 +508,10 @@ func (res *ThinResult) warnings() []string {
 	return out
 }
 
-// numberWarnings are a mull's own remarks on its numbers.
-func (r *MullRequest) numberWarnings() []string {
+// numberWarnings are a mull's own remarks on its numbers, but for those on its
+// amount: the paint is there.
+func (r MullRequest) numberWarnings() []string {
+	r.Amount = Amount{Kind: ByPigmentMass}
 	var res MullResult
 	for i := range r.Pigments {
 		res.Weigh = append(res.Weigh, Weigh{Material: r.Pigments[i].Material, Method: r.Pigments[i].Method})

@@ -132,6 +132,9 @@ func holdSection(r *formulate.ThinResult) Section {
 		text = "Under-bound (" + Chance(b.Over) + "): " + b.Reason + "."
 	}
 	sec.Lines = append(sec.Lines, text)
+	if b.Verdict == formulate.Fails && b.Nearest == nil {
+		sec.Lines = append(sec.Lines, "No recipe was found that holds in this film: lay it on thicker, or seal the ground first.")
+	}
 	if b.MuchSolvent {
 		sec.Lines = append(sec.Lines, fmt.Sprintf("Much solvent: %s times the binder by volume. A sealed ground leaves the binder in the film; an absorbent one draws thin liquid and oil with it, and the film ends under-bound. Common practice there keeps solvent to no more than the binder. With --absorbed the loss is worked out instead.",
 			Digits(float64(r.SolventPerBinder.Typical), 2)))
