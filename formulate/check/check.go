@@ -183,17 +183,17 @@ func parseRow(line string) (Row, error) {
 	r := Row{ID: f[0], Relation: f[1], Output: f[3], Why: f[6], Basis: Basis(f[7]), Source: f[8], Locator: f[9], Note: f[10]}
 	for _, part := range strings.Split(f[2], ";") {
 		k, v, ok := strings.Cut(strings.TrimSpace(part), "=")
-		x, err := strconv.ParseFloat(v, 64)
-		if !ok || err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+		x, err := finite(v)
+		if !ok || err != nil {
 			return Row{}, fmt.Errorf("input %q: want name=number", part)
 		}
 		r.Inputs = append(r.Inputs, Input{k, x})
 	}
 	var err error
-	if r.Want, err = strconv.ParseFloat(f[4], 64); err != nil {
+	if r.Want, err = finite(f[4]); err != nil {
 		return Row{}, fmt.Errorf("want %q: not a number", f[4])
 	}
-	if r.Tolerance, err = strconv.ParseFloat(f[5], 64); err != nil || !(r.Tolerance > 0) {
+	if r.Tolerance, err = finite(f[5]); err != nil || !(r.Tolerance > 0) {
 		return Row{}, fmt.Errorf("tolerance %q: not a positive number", f[5])
 	}
 	switch {
@@ -207,4 +207,13 @@ func parseRow(line string) (Row, error) {
 		return Row{}, fmt.Errorf("row %s: basis %q, want printed, computed or memory", r.ID, r.Basis)
 	}
 	return r, nil
+}
+
+// finite reads a number; NaN and infinities would make a check that cannot fail.
+func finite(text string) (float64, error) {
+	v, err := strconv.ParseFloat(text, 64)
+	if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
+		err = strconv.ErrRange
+	}
+	return v, err
 }
