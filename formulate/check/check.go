@@ -184,8 +184,13 @@ func parseRow(line string) (Row, error) {
 	for _, part := range strings.Split(f[2], ";") {
 		k, v, ok := strings.Cut(strings.TrimSpace(part), "=")
 		x, err := finite(v)
-		if !ok || err != nil {
+		if !ok || err != nil || k == "" {
 			return Row{}, fmt.Errorf("input %q: want name=number", part)
+		}
+		for _, in := range r.Inputs {
+			if in.Name == k {
+				return Row{}, fmt.Errorf("input %q stands twice", k)
+			}
 		}
 		r.Inputs = append(r.Inputs, Input{k, x})
 	}

@@ -50,6 +50,8 @@ func TestParseRefuses(t *testing.T) {
 		{"input a word", Columns + "\n" + row("inputs", "a=one"), `input "a=one": want name=number`},
 		{"input NaN", Columns + "\n" + row("inputs", "a=NaN"), "want name=number"},
 		{"input infinite", Columns + "\n" + row("inputs", "a=1;b=Inf"), "want name=number"},
+		{"input twice", Columns + "\n" + row("inputs", "a=1;a=2"), `input "a" stands twice`},
+		{"input without name", Columns + "\n" + row("inputs", "=2"), `input "=2": want name=number`},
 		{"want a word", Columns + "\n" + row("want", "much"), `want "much": not a number`},
 		{"want NaN", Columns + "\n" + row("want", "NaN"), `want "NaN": not a number`},
 		{"want infinite", Columns + "\n" + row("want", "Inf"), `want "Inf": not a number`},
