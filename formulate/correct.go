@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
@@ -210,7 +211,8 @@ func Correct(req CorrectRequest) (*CorrectResult, error) {
 	res.Direction = direction(columns[outOver], columns[outOil])
 	res.Oil, res.Wanted, res.Over = rangeOf[quantity.Mass](columns[outOil]), rangeOf[quantity.Mass](columns[outWanted]), rangeOf[quantity.Mass](columns[outOver])
 	res.Consistency = rangeOf[quantity.Ratio](columns[outRatio])
-	if res.Reasons = reasons(&req, res.Consistency, typical.materials()); len(res.Reasons) > 0 {
+	mats := typical.materials()
+	if res.Reasons = reasons(&req, res.Consistency, mats); len(res.Reasons) > 0 {
 		res.Direction = Otherwise
 	}
 	switch res.Direction {
@@ -223,8 +225,17 @@ func Correct(req CorrectRequest) (*CorrectResult, error) {
 		res.Wept = &Wept{Oil: req.Wept, Share: rangeOf[quantity.MassFraction](columns[outWept]), Before: figureRanges(columns[blockBefore : blockBefore+figureCount])}
 	}
 	res.Now = figureRanges(columns[blockNow : blockNow+figureCount])
-	res.Cautions = Cautions(req.settings(res), typical.materials()...)
-	res.Warnings = req.warnings(res)
+	for i := range res.Ways {
+		for _, d := range res.Ways[i].Doses {
+			if !slices.Contains(mats, d.Material) {
+				mats = append(mats, d.Material)
+			}
+		}
+	}
+	res.Cautions = Cautions(req.settings(res), mats...)
+	if res.Warnings, err = req.warnings(res); err != nil {
+		return nil, err
+	}
 	res.Steps = tr.Steps()
 	return res, nil
 }
@@ -256,7 +267,7 @@ func (r *CorrectRequest) settings(res *CorrectResult) Setting {
 	return when
 }
 
-func (r *CorrectRequest) warnings(res *CorrectResult) []string {
+func (r *CorrectRequest) warnings(res *CorrectResult) ([]string, error) {
 	var out []string
 	switch r.State.Known {
 	case ByPasteWeighed:
@@ -265,13 +276,29 @@ func (r *CorrectRequest) warnings(res *CorrectResult) []string {
 		out = append(out, fmt.Sprintf("a drop is taken as %.2g mg with a wide range: weigh 20 drops of your own dropper", 1000*float64(r.State.DropMass.Median)))
 	case ByDensity:
 		if r.State.Air == (AirRange{}) {
-			out = append(out, "no air was assumed in the paste; each 1 % of it makes the paste look as if it held more oil")
+			less, err := r.oilForAir(res.Paste.Figures().BinderMass)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, fmt.Sprintf("no air was assumed in the paste; each 1 %% of it would mean %.2g g less oil", float64(less)))
 		}
 	}
 	if res.Now.ReducedPVC.Typical > 1.05 {
 		out = append(out, "so little oil leaves air between the grains: check the weights")
 	}
-	return append(out, r.Paste.correctionWarnings()...)
+	return append(out, r.Paste.correctionWarnings()...), nil
+}
+
+// oilForAir is how much less oil the paste would hold with 1 % of air in it.
+func (r *CorrectRequest) oilForAir(oil quantity.Mass) (quantity.Mass, error) {
+	airy := *r
+	airy.State.Air = AirRange{0.01, 0.01}
+	c, err := newCorrector(&airy)
+	if err != nil {
+		return 0, err
+	}
+	p, err := c.at(make([]float64, c.inputs()))
+	return oil - p.oil, err
 }
 
 // correctionWarnings are those of a mull's warnings that bear on a paste.

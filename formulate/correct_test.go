@@ -92,6 +92,10 @@ func TestCorrectRoundTrip(t *testing.T) {
 			t.Skip("at or above its critical PVC already")
 		}
 		req.Paste.Target = Target{Kind: AtPVC, PVC: quantity.VolumeFraction(want)}
+		reduced := rapid.Bool().Draw(t, "as reduced PVC")
+		if reduced {
+			req.Paste.Target = Target{Kind: AtReducedPVC, Reduced: quantity.Ratio(want / float64(now.CPVC()))}
+		}
 		r, err := Correct(req)
 		if err != nil {
 			t.Fatal(err)
@@ -105,8 +109,11 @@ func TestCorrectRoundTrip(t *testing.T) {
 				continue
 			}
 			reached++
-			if got := float64(w.After.PVC.Typical); math.Abs(got-want) > 1e-9 {
+			if got, want := float64(w.After.PVC.Typical), want; !reduced && math.Abs(got-want) > 1e-9 {
 				t.Fatalf("way %d: PVC %v, want %v", w.Kind, got, want)
+			}
+			if got, want := float64(w.After.ReducedPVC.Typical), want/float64(now.CPVC()); reduced && math.Abs(got-want) > 1e-9 {
+				t.Fatalf("way %d: reduced PVC %v, want %v", w.Kind, got, want)
 			}
 			moved := float64(w.Total.Typical)
 			if moved < 0 {
@@ -166,6 +173,33 @@ func TestCorrectTooDry(t *testing.T) {
 		got, want := float64(r.Ways[0].After.BinderMass.Typical), float64(m.Figures.BinderMass.Typical)
 		if math.Abs(got-want) > 1e-9*want {
 			t.Fatalf("corrected to %v g of oil, mulled with %v g", got, want)
+		}
+	})
+}
+
+// Powder added to a named body leaves the oil that a mull of all of it takes.
+func TestCorrectToBody(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		req := CorrectRequest{Paste: randomPaste(t)}
+		req.Paste.Waxes = nil
+		steps := absorption.Steps()
+		req.Paste.Target.Body = steps[rapid.IntRange(0, len(steps)-1).Draw(t, "body")]
+		req.State = randomState(t, &req.Paste, 50)
+		r, err := Correct(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		add := way(r, AddPowder)
+		mulled := req.Paste
+		mulled.Scale = 0
+		mulled.Amount = Amount{Kind: ByOilMass, Mass: r.Oil.Typical}
+		m, err := Mull(mulled)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, want := float64(add.After.PigmentMass.Typical), float64(m.Figures.PigmentMass.Typical)
+		if math.Abs(got-want) > 1e-9*want {
+			t.Fatalf("corrected to %v g of powder, a mull of the same oil takes %v g", got, want)
 		}
 	})
 }
@@ -340,8 +374,10 @@ func TestCorrectHave(t *testing.T) {
 	if pvc := w.After.PVC.Typical; pvc <= r.Now.PVC.Typical || pvc >= 0.4803 {
 		t.Errorf("PVC %v with 5 g, want it between %v and the target", pvc, r.Now.PVC.Typical)
 	}
-	if first := r.Ways[0]; !first.Reaches {
-		t.Errorf("first way out, %d, does not reach the goal", first.Kind)
+	for i, w := range r.Ways[1:] {
+		if w.Reaches && !r.Ways[i].Reaches {
+			t.Errorf("way %d reaches the goal and stands behind way %d, which does not", w.Kind, r.Ways[i].Kind)
+		}
 	}
 	req.Have = 50
 	if r, err = Correct(req); err != nil {

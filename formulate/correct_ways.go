@@ -3,6 +3,7 @@ package formulate
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
@@ -549,16 +550,23 @@ func (r *CorrectRequest) waysOut(c *corrector, p *corrected, columns [][]float64
 	if !p.unreachable {
 		ways = append(ways, r.wayNext(p, columns))
 	}
-	ways = append(ways, Way{Kind: UpperLayer, Reaches: true})
-	var out []Way
-	for _, reaches := range []bool{true, false} {
-		for _, w := range ways {
-			if w.Reaches == reaches {
-				out = append(out, w)
-			}
-		}
+	ways = append(ways, Way{Kind: UpperLayer})
+	slices.SortStableFunc(ways, func(a, b Way) int { return a.group() - b.group() })
+	return ways
+}
+
+// group is the order of the ways: those that reach the goal, those that come
+// nearer, leaving the paste as it is, and wax, of which nothing can be reckoned.
+func (w *Way) group() int {
+	switch {
+	case w.Reaches:
+		return 0
+	case w.Kind == AddWax:
+		return 3
+	case w.Kind == UpperLayer:
+		return 2
 	}
-	return out
+	return 1
 }
 
 // damp is what dry powder weighs with its water.
@@ -599,6 +607,9 @@ func (r *CorrectRequest) steps(column []float64, damp float64, drops bool) *Pour
 	weighed := make([]float64, len(column))
 	for i, v := range column {
 		weighed[i] = v * damp
+	}
+	if spread := evidence.Quantile(weighed, 1-FirstPourRisk) - evidence.Quantile(weighed, FirstPourRisk); spread < float64(r.Paste.Scale) && len(weighed) > 1 {
+		return nil // as sure as the balance: no steps
 	}
 	like := MullRequest{Scale: r.Paste.Scale}
 	if drops {
@@ -642,7 +653,7 @@ func (r *CorrectRequest) wayAdd(c *corrector, p *corrected, columns [][]float64)
 	w.Total = need
 	if r.Have > 0 && need.Typical > r.Have {
 		w.Reaches = false
-		w.Why = fmt.Sprintf("%.4g g would be needed and there are %.4g g", float64(need.Typical), float64(r.Have))
+		w.Why = fmt.Sprintf("%.3g g would be needed and there are %.4g g", float64(need.Typical), float64(r.Have))
 		w.Total = r.damp(rangeOf[quantity.Mass](columns[outUsed]))
 	} else {
 		w.Pours = r.steps(columns[outAdd], damp, false)
@@ -741,27 +752,13 @@ func (r *CorrectRequest) wayAddOil(c *corrector, p *corrected, columns [][]float
 	return w
 }
 
-// materials lists what is in the paste and what may go into it.
+// materials lists what is in the paste.
 func (c *corrector) materials() []*material.Material {
 	var out []*material.Material
-	seen := map[string]bool{}
-	add := func(list ...seated) {
+	for _, list := range [][]seated{c.powders, c.oils, c.waxes} {
 		for i := range list {
-			if m := list[i].in.Material; !seen[m.ID] {
-				seen[m.ID] = true
-				out = append(out, m)
-			}
+			out = append(out, list[i].in.Material)
 		}
-	}
-	add(c.powders...)
-	add(c.oils...)
-	add(c.waxes...)
-	add(c.adds...)
-	if c.stiffener != nil {
-		add(*c.stiffener)
-	}
-	if c.wax != nil {
-		add(*c.wax)
 	}
 	return out
 }

@@ -429,8 +429,8 @@ func (c *Correct) Paste(r *formulate.CorrectResult) (*Mull, error) {
 		return nil, err
 	}
 	given := Mull{
-		PVC:         quantity.VolumeFraction(r.Now.PVC.Typical).String(),
-		PigmentMass: pigmentOf(r).String(),
+		PVC:         fmt.Sprintf("%.6g %%", 100*float64(r.Now.PVC.Typical)),
+		PigmentMass: fmt.Sprintf("%.6g g", float64(pigmentOf(r))),
 		Knowingly:   r.Now.ReducedPVC.Typical > 1,
 	}
 	Override(m.Fields(), given.Fields())

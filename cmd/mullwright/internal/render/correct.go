@@ -88,15 +88,17 @@ func correctLead(r *formulate.CorrectResult) string {
 		return "It thickened for another reason than too little oil. No oil is reckoned: it would not mend it."
 	case formulate.TooOily:
 		lead = "Too oily, by " + Range(over, 1, 2, "g") + " of oil."
-		if r.TooOily < 0.9 {
-			lead = "Rather too oily, by " + Range(over, 1, 2, "g") + " of oil: " + Chance(r.TooOily) + " that it is so at all. Judge it on the slab first."
-		}
 	case formulate.TooDry:
 		under := evidence.Range[quantity.Mass]{Low: -over.High, Typical: -over.Typical, High: -over.Low}
 		lead = "Too dry, by " + Range(under, 1, 2, "g") + " of oil."
-		if r.TooOily > 0.1 {
-			lead = "Rather too dry, by " + Range(under, 1, 2, "g") + " of oil: " + Chance(1-r.TooOily) + " that it is so at all. Judge it on the slab first."
+	}
+	if over.Low < 0 && over.High > 0 {
+		most := "too oily by " + Digits(float64(over.Typical), 2)
+		if over.Typical < 0 {
+			most = "too dry by " + Digits(-float64(over.Typical), 2)
 		}
+		lead = fmt.Sprintf("It may be right as it is. Most likely it is %s g of oil, but anything from %s g too little to %s g too much would not surprise: judge it on the slab first.",
+			most, Digits(-float64(over.Low), 2), Digits(float64(over.High), 2))
 	}
 	if r.Request.Paste.Sampling.Exact {
 		return lead + " Point answer at the typical values; no range was drawn."
@@ -189,7 +191,7 @@ func waySection(r *formulate.CorrectResult, w *formulate.Way, cite Cite) Section
 	switch {
 	case w.Kind == formulate.AddWax && w.After != nil:
 		add(Field{Label: "only so far", Text: w.Why})
-	case !w.Reaches:
+	case !w.Reaches && w.Why != "":
 		add(Field{Label: "falls short", Text: w.Why})
 	}
 	switch w.Kind {
@@ -199,7 +201,7 @@ func waySection(r *formulate.CorrectResult, w *formulate.Way, cite Cite) Section
 			Note: "· the paste alone; or weigh the paper dry, and stop when it has gained the oil"})
 	case formulate.AddWax:
 		if w.After != nil {
-			add(Field{Label: w.Doses[0].Material.ID, Text: Digits(float64(w.Total.Low), 2) + "–" + Digits(float64(w.Total.High), 2) + " g",
+			add(Field{Label: w.Doses[0].Material.ID, Text: fromTo(w.Total.Low, w.Total.High),
 				Note:  "· published use is " + roughUse(w.UseLevel) + " of the paste (" + citeAll(w.UseSource, cite) + ")",
 				Value: Numbers(w.Total, 1, "g")})
 		}
@@ -208,7 +210,7 @@ func waySection(r *formulate.CorrectResult, w *formulate.Way, cite Cite) Section
 		add(RangeField("powder alone, at least", n.Least, 1, 2, "g", "· takes the paste up with no oil poured"),
 			RangeField(Digits(float64(n.Powder), 3)+" g of powder: pour", n.Pour, 1, 2, "g", "· instead of "+Range(n.FullOil, 1, 2, "g")))
 	case formulate.UpperLayer:
-		sec.Lines = append(sec.Lines, "Fat paint belongs over leaner: keep it for the upper layers, or thin it into a glaze. Write it down with --save-paste FILE.toml and hand that file to 'mullwright layers' or 'mullwright thin'.")
+		sec.Lines = append(sec.Lines, "Fat paint belongs over leaner: keep it for the upper layers, or thin it into a glaze. Write it down with --save-paste FILE.toml: 'mullwright thin FILE.toml' makes a glaze of it, and a painting for 'mullwright layers' may name it as a formula.")
 	default:
 		for _, d := range w.Doses {
 			add(RangeField(d.Material.ID, d.Mass, 1, 2, "g", doseNote(r, d)))
@@ -227,6 +229,14 @@ func waySection(r *formulate.CorrectResult, w *formulate.Way, cite Cite) Section
 		sec.Lines = append(sec.Lines, "Tinting strength is taken to follow the coloured powder in a gram of paste (common practice).")
 	}
 	return sec
+}
+
+// fromTo is an amount from one to another.
+func fromTo(low, high quantity.Mass) string {
+	if low <= 0 {
+		return "up to " + Digits(float64(high), 2) + " g"
+	}
+	return Digits(float64(low), 2) + "–" + Digits(float64(high), 2) + " g"
 }
 
 func roughUse(u evidence.Range[quantity.MassFraction]) string {
