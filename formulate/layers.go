@@ -518,8 +518,15 @@ func (res *LayersResult) remarks(s *stack) {
 		for _, w := range l.req.Paint.numberWarnings() {
 			warn(w)
 		}
-		if s.solvent(i) > 0 {
+		before, after := s.typical(i)
+		if w := littlePaint(quantity.VolumeFraction(share(float64(before.Volume), float64(after.Volume)))); w != "" {
+			warn(l.name + ": " + w)
+		}
+		if after.VolatileVolume > 0 {
 			when |= WithSolvent
+		}
+		if ratio := share(float64(after.VolatileVolume), float64(after.BinderVolume)); i == 0 && !l.req.GroundKnown && quantity.Ratio(ratio) > MostSolvent {
+			warn(fmt.Sprintf("%s: %.2g times as much solvent as binder: an absorbent ground draws the oil out with it, and what the ground takes was not said (common practice)", l.name, ratio))
 		}
 		if i == len(s.layers)-1 {
 			continue
@@ -527,9 +534,12 @@ func (res *LayersResult) remarks(s *stack) {
 		if ids := withClass(l.req.Materials(), material.Zinc); len(ids) > 0 {
 			warn(fmt.Sprintf("%s: %s in a lower layer grows brittle and can crack or lift what lies on it (common practice)", l.name, ids[0]))
 		}
-		if resin := softResin(&l.req); resin != "" && s.solvent(i+1) > 0 {
-			warn(fmt.Sprintf("%s: %s stays soluble when dry, and the solvent of %s can lift it (common practice)", l.name, resin, s.layers[i+1].name))
+		if _, above := s.typical(i + 1); above.VolatileVolume > 0 && l.req.softResin() != "" {
+			warn(fmt.Sprintf("%s: %s stays soluble when dry, and the solvent of %s can lift it (common practice)", l.name, l.req.softResin(), s.layers[i+1].name))
 		}
+	}
+	if len(s.layers) > 1 {
+		warn("touch dry is not dry through: a thick or oily layer goes on moving for weeks (common practice)")
 	}
 	for _, c := range Cautions(when, mats...) {
 		if !isPairCaution(c) {
@@ -538,26 +548,12 @@ func (res *LayersResult) remarks(s *stack) {
 	}
 }
 
-// solvent is the share of a layer's wet volume that is solvent.
-func (s *stack) solvent(i int) quantity.VolumeFraction {
-	_, after, err := s.layers[i].thinner().mix(make([]float64, s.inputs), nil)
+// typical gives the figures of a layer's paint before and after thinning, at
+// the typical values.
+func (s *stack) typical(i int) (before, after Figures) {
+	b, a, err := s.layers[i].thinner().mix(make([]float64, s.inputs), nil)
 	if err != nil {
-		return 0
+		return before, after // the layer has been drawn before
 	}
-	f := after.Figures()
-	return quantity.VolumeFraction(share(float64(f.VolatileVolume), float64(f.Volume)))
-}
-
-// softResin names a resin of a layer that no oil has hardened: a solid resin
-// that dries by its solvent alone.
-func softResin(r *ThinRequest) string {
-	for i := range r.Media {
-		for j := range r.Media[i].Liquid.Parts {
-			m := r.Media[i].Liquid.Parts[j].Material
-			if m.Kind == material.Resin && len(withClass([]*material.Material{m}, material.DryingOil)) == 0 {
-				return m.ID
-			}
-		}
-	}
-	return ""
+	return b.Figures(), a.Figures()
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/film"
@@ -498,14 +499,48 @@ func (res *ThinResult) take(t *thinner, zero []float64) {
 
 // warnings are remarks on the numbers, not on health.
 func (res *ThinResult) warnings() []string {
-	out := res.Request.Paint.numberWarnings()
-	if paint := quantity.VolumeFraction(1 / (1 + res.ByVolume[1] + res.ByVolume[2])); paint < LeastPaint {
-		out = append(out, fmt.Sprintf("paint is only %.2g %% of the volume: a film of little but medium yellows, wrinkles and stays soft; common practice asks for at least a tenth", 100*float64(paint)))
+	req := &res.Request
+	out := req.Paint.numberWarnings()
+	if w := littlePaint(quantity.VolumeFraction(1 / (1 + res.ByVolume[1] + res.ByVolume[2]))); w != "" {
+		out = append(out, w)
 	}
 	if !res.DryingHolds {
 		out = append(out, fmt.Sprintf("the dry film of %.3g µm is thicker than the thin films that drying times were measured in (to about %g µm, common practice): how long it takes is not known", float64(res.Film.Dry.Typical), float64(ThinFilm)))
 	}
+	if resin := req.softResin(); resin != "" {
+		out = append(out, resin+" stays soluble when dry: solvent in a layer above, or in a later cleaning, can lift it (common practice)")
+	}
+	for _, m := range res.Take {
+		if least := leastDivisions * req.Paint.Scale; m.Mass > 0 && m.Mass < least {
+			out = append(out, fmt.Sprintf("%.2g g of %s is little for a balance of %g g: measure it by volume, or make more", float64(m.Mass), strings.ToLower(m.Name), float64(req.Paint.Scale)))
+		}
+	}
 	return out
+}
+
+// leastDivisions of the balance keep its rounding within a twentieth.
+const leastDivisions = 10
+
+// littlePaint says that a glaze is little but medium; "" where it is not.
+func littlePaint(share quantity.VolumeFraction) string {
+	if share >= LeastPaint {
+		return ""
+	}
+	return fmt.Sprintf("paint is only %.2g %% of the volume: a film of little but medium yellows, wrinkles and stays soft; common practice asks for at least a tenth", 100*float64(share))
+}
+
+// softResin names a resin in the media that no oil has hardened: a solid resin
+// that dries by its solvent alone; "" where there is none.
+func (r *ThinRequest) softResin() string {
+	for i := range r.Media {
+		for j := range r.Media[i].Liquid.Parts {
+			m := r.Media[i].Liquid.Parts[j].Material
+			if m.Kind == material.Resin && len(withClass([]*material.Material{m}, material.DryingOil)) == 0 {
+				return m.ID
+			}
+		}
+	}
+	return ""
 }
 
 // numberWarnings are a mull's own remarks on its numbers, but for those on its

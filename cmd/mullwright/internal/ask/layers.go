@@ -47,7 +47,7 @@ func (l *Layer) Fields() []Field {
 }
 
 var notOfLayers = map[string]bool{
-	"fill": true, "loss": true, "slab": true, "scale": true, "twenty-drops": true, "price": true,
+	"fill": true, "loss": true, "slab": true, "scale": true, "twenty-drops": true, "have": true, "price": true,
 	"temperature": true, "room": true, "air-changes": true, "release": true, "over": true,
 }
 

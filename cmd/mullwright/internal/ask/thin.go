@@ -47,7 +47,7 @@ type Thin struct {
 
 // notThinned are fields of a mull that a thinning has no use for as flags; a
 // formula file may hold them all the same.
-var notThinned = map[string]bool{"slab": true, "twenty-drops": true}
+var notThinned = map[string]bool{"slab": true, "twenty-drops": true, "have": true}
 
 // Fields lists what may be said of a thinning: the paint, as for a mull, and
 // what goes into it.

@@ -23,7 +23,7 @@ func LayersSheet(r *formulate.LayersResult, name string, cite Cite, explain bool
 		s.Add(layerSection(r, i))
 	}
 	s.Add(Section{Title: "Why by volume", Lines: append([]string{
-		"Fat over lean is a rule about how much of the dry film is binder, so it is a rule about volume. On a balance a dense pigment hides its oil: white lead ground with 15 g of oil to 100 g is 13 % oil by weight and 52 % by volume, Prussian blue with 78 g is 44 % and 60 % (oil of Church 1901, densities of Gettens and Stout 1942, shares computed)."},
+		"Fat over lean is a rule about how much of the dry film is binder, so it is a rule about volume. On a balance a dense pigment hides its oil: white lead ground with 15 g of oil to 100 g is 13 % oil by weight and 52 % by volume, Prussian blue with 78 g is 44 % and 61 % (oil of Church 1901, densities of Gettens and Stout 1942, shares computed)."},
 		sentences(r.ByMass)...)})
 	s.Add(markedLines("Take care with the numbers", r.Warnings))
 	s.Add(cautionSection(r.Cautions))
@@ -65,7 +65,11 @@ func faultSection(r *formulate.LayersResult) Section {
 		if n := open(r); n > 0 {
 			text = fmt.Sprintf("No rule is broken for certain; %s below.", verb(n, "is left open", "are left open"))
 		}
-		return Section{Title: "First fault", Lines: []string{text}}
+		sec := Section{Title: "First fault", Lines: []string{text}}
+		if open(r) > 0 {
+			sec.Lines = append(sec.Lines, "Your own measurements narrow the ranges: a rub-out of your jars, weighed batches, your own drying days.")
+		}
+		return sec
 	}
 	sec := Section{Title: "First fault", Lines: []string{upperFirst(layerName(r, f.Layer)) + ", " + string(f.Finding.Rule) + ": " + f.Finding.Text + "."}}
 	m := r.Mend

@@ -188,8 +188,8 @@ func thinFiguresSection(r *formulate.ThinResult) Section {
 	row("binder in the dry film, % by volume", Range(b.DryBinderByVolume, 100, 3, ""), Range(a.DryBinderByVolume, 100, 3, ""))
 	row("volume solids, %", Range(b.SolidsByVolume, 100, 3, ""), Range(a.SolidsByVolume, 100, 3, ""))
 	row("density, g/ml", Range(b.Density, 1, 3, ""), Range(a.Density, 1, 3, ""))
-	row("solvent over binder, by volume", "0", Range(r.SolventPerBinder, 1, 2, ""))
-	row("solvent, g in a litre", "0", Range(r.VOC, 1, 3, ""))
+	row("what leaves over binder, by volume", "", Range(r.SolventPerBinder, 1, 2, ""))
+	row("solvent, g in a litre", "", Range(r.VOC, 1, 3, ""))
 	return Section{Title: "Before and after", Table: t}
 }
 
@@ -348,6 +348,14 @@ func thinDryingSection(r *formulate.ThinResult) Section {
 		sec.Under = "For thin films; how thick yours will be was not said."
 	default:
 		sec.Under = "For thin films, as this one is. Varnish, driers and solvent change the times; no figure was found."
+	}
+	// One published word on each oil and resin, under their times.
+	seen := map[string]bool{}
+	for _, c := range r.Drying.OilClass {
+		if !seen[c.ID] {
+			seen[c.ID] = true
+			sec.Fields = append(sec.Fields, Field{Label: c.ID, Text: c.Text})
+		}
 	}
 	return sec
 }
