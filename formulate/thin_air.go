@@ -75,8 +75,9 @@ func (r *ThinRequest) air(p Paint, tr *trace.Tracer) (AirResult, error) {
 	sort.Strings(ids)
 	var shares []quantity.Ratio
 	for _, id := range ids {
-		l := Leaving{ID: id, Name: id, Mass: masses[id]}
-		if m := byID[id]; m != nil { // the water of damp pigment is no material of the request
+		// The water of damp pigment is no material of the request.
+		l := Leaving{ID: id, Name: "Water", Mass: masses[id]}
+		if m := byID[id]; m != nil {
 			l.Name = m.Name
 			if r.Airing != nil && m.Kind != material.Water {
 				if err := l.assess(r, m, tr); err != nil {

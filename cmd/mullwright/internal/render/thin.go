@@ -234,11 +234,14 @@ func flowSection(r *formulate.ThinResult) Section {
 	add("thinned paint", RangeField("", f.Thinned, 1, 2, "mPa·s", ""), thick)
 	add("over the paint as taken", RangeField("", f.Against, 1, 2, "", ""), f.NoAgainst)
 	sec.Lines = append(sec.Lines, "A Newtonian figure for brisk brushing of well dispersed pigment, never a yield stress: a paint that keeps its shape is thicker at rest.")
-	if f.Packed > 0 && f.NoFactor == "" {
+	if f.Packed >= leastTold && f.NoFactor == "" {
 		sec.Lines = append(sec.Lines, upperFirst(Chance(f.Packed))+" that the pigment is too close to packing for any figure; the ranges are of the others.")
 	}
 	return sec
 }
+
+// leastTold is the chance below which nothing is said of it.
+const leastTold quantity.Ratio = 0.01
 
 // airSections say what leaves and how the room's air stands beside published
 // limits.
