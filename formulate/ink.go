@@ -125,7 +125,8 @@ type InkNib struct {
 	Largest quantity.ParticleSize // that passes
 	Bridges quantity.ParticleSize // from which grains bridge the slit
 	Sieve   *settling.Sieve       // that takes out the coarse share, nil: none so fine
-	// Levigate is the wait that leaves none larger in 10 cm of water.
+	// Levigate is the wait that leaves none larger in a depth of water; zero for a
+	// pigment that does not sink.
 	Levigate evidence.Range[quantity.Duration]
 	Depth    quantity.Length
 	Clogs    quantity.Ratio // chance that a middling grain is too large to pass freely
@@ -428,8 +429,11 @@ func (res *InkResult) settle(v inkVehicle, tr *trace.Tracer) error {
 	return nil
 }
 
-// washDepth is the depth of a levigation jar.
-const washDepth quantity.Length = 10
+// A levigation jar: common practice.
+const (
+	washDepth  quantity.Length       = 10
+	washPowder quantity.MassFraction = 0.05
+)
 
 // nib works out what passes the tool's narrowest place.
 func (res *InkResult) nib(tr *trace.Tracer) error {
@@ -444,18 +448,21 @@ func (res *InkResult) nib(tr *trace.Tracer) error {
 	if s, err := settling.SieveHolding(n.Largest); err == nil {
 		n.Sieve = &s
 	}
-	heaviest := &req.Pigments[0]
+	// The lightest pigment falls slowest: its wait serves them all.
+	lightest := &req.Pigments[0]
 	for i := range req.Pigments {
-		if req.Pigments[i].Density.Median < heaviest.Density.Median {
-			heaviest = &req.Pigments[i] // the lightest falls slowest: its wait serves all
+		if req.Pigments[i].Density.Median < lightest.Density.Median {
+			lightest = &req.Pigments[i]
 		}
 	}
-	wait, err := Settle(SettleRequest{Name: heaviest.Material.Name, Material: heaviest.Material, Density: heaviest.Density, Cut: n.Largest, Depth: washDepth,
-		Powder: 0.05, Washes: 1, Temperature: req.Temperature, Sampling: req.Sampling})
-	if err != nil {
-		return err
+	if lightest.Density.Median > waterDensity {
+		wait, err := Settle(SettleRequest{Name: lightest.Material.Name, Material: lightest.Material, Density: lightest.Density, Cut: n.Largest, Depth: washDepth,
+			Powder: washPowder, Washes: 1, Temperature: req.Temperature, Sampling: req.Sampling})
+		if err != nil {
+			return err
+		}
+		n.Levigate = wait.Time
 	}
-	n.Levigate = wait.Time
 	above := math.Log(float64(n.Largest/req.Grain.Median)) / math.Max(req.Grain.Sigma, 1e-9)
 	n.Clogs = quantity.Ratio(0.5 * math.Erfc(above/math.Sqrt2))
 	res.Nib = n

@@ -110,3 +110,37 @@ func TestScalesAreTheRecipes(t *testing.T) {
 		t.Errorf("the range of s, %v, does not span the recipes", d.Range())
 	}
 }
+
+// The estimate of a loose density spans what the catalogue holds of both.
+func TestLooseDensitySpansTheCatalogue(t *testing.T) {
+	shelf := pigments.New()
+	inside, n := 0, 0
+	logs := 0.0
+	for _, id := range shelf.IDs() {
+		m, err := shelf.Lookup(id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		bulk, ok := formulate.BulkDensityOf(m)
+		if !ok || !m.DensityDistribution().Known() {
+			continue
+		}
+		n++
+		guess := gum.LooseDensity(m.DensityDistribution())
+		r := guess.Range()
+		if bulk.Median >= r.Low && bulk.Median <= r.High {
+			inside++
+		}
+		logs += math.Log(float64(bulk.Median / guess.Median))
+		t.Logf("%s: %.2f g/ml, estimated %.2f (%.2f–%.2f)", id, float64(bulk.Median), float64(guess.Median), float64(r.Low), float64(r.High))
+	}
+	if n < 6 {
+		t.Fatalf("only %d powders have both densities", n)
+	}
+	if bias := math.Exp(logs / float64(n)); bias < 0.75 || bias > 1.33 {
+		t.Errorf("the estimate is off by a factor of %.2f on average", bias)
+	}
+	if float64(inside) < 0.6*float64(n) {
+		t.Errorf("%d of %d powders lie in the 8-in-10 range", inside, n)
+	}
+}

@@ -266,6 +266,9 @@ func nibSection(r *formulate.InkResult) Section {
 	} else {
 		sec.Fields = append(sec.Fields, Field{Label: "sieve", Text: "none so fine"})
 	}
+	if n.Levigate.Typical == 0 {
+		return sec
+	}
 	sec.Fields = append(sec.Fields, lastingField("or settle it out", n.Levigate, fmt.Sprintf("· stir the dry pigment into water, wait, pour off the top %s cm: see settle", Given(n.Depth))))
 	return sec
 }
