@@ -74,6 +74,7 @@ var commands = []func(*env) *cobra.Command{
 	newMany,
 	newPigments,
 	newMedia,
+	newSwatch,
 	newRubOut,
 	newYield,
 	newVerify,

@@ -1,4 +1,4 @@
-// Package term shows small pictures in a terminal: a chip of colour, a range as
+// Package term shows small pictures in a terminal: a block of colour, a range as
 // a bar, a run of values. Where the terminal cannot, or the user does not want
 // colour, it prints plain text.
 //
@@ -44,15 +44,18 @@ func utf8Locale(getenv func(string) string) bool {
 	return false
 }
 
-// Chip shows a colour, #rrggbb, as a block so many cells wide with its value
-// beside it; the value alone where there is no colour. Anything else is given
-// back as it is.
-func (l Look) Chip(hex string, cells int) string {
+// Block is a colour, #rrggbb, as a block so many cells wide, without blanks in
+// it, so that text can be wrapped about it; nothing where there is no colour.
+func (l Look) Block(hex string, cells int) string {
 	r, g, b, ok := rgb(hex)
 	if !ok || !l.Colour || cells < 1 {
-		return hex
+		return ""
 	}
-	return fmt.Sprintf("\x1b[48;2;%d;%d;%dm%s\x1b[0m %s", r, g, b, strings.Repeat(" ", cells), hex)
+	full := "#"
+	if l.Unicode {
+		full = "█"
+	}
+	return fmt.Sprintf("\x1b[38;2;%d;%d;%d;48;2;%d;%d;%dm%s\x1b[0m", r, g, b, r, g, b, strings.Repeat(full, cells))
 }
 
 func rgb(hex string) (r, g, b uint8, ok bool) {
@@ -143,24 +146,22 @@ func (l Look) Bars(rows []Row, width int) string {
 		}
 		chips = chips || l.Colour && r.Hex != ""
 	}
+	if chips {
+		width -= 3
+	}
 	cells := max(width-name-text-4, 10)
 	var b strings.Builder
 	for _, r := range rows {
 		line := pad(r.Name, name) + "  " + l.Bar(r.Range, full, cells) + "  " + r.Text
 		switch {
 		case chips && r.Hex != "":
-			line = l.block(r.Hex) + " " + line
+			line = l.Block(r.Hex, 2) + " " + line
 		case chips:
 			line = "   " + line
 		}
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
 	return b.String()
-}
-
-// block is a chip of two cells without its value.
-func (l Look) block(hex string) string {
-	return strings.TrimSuffix(l.Chip(hex, 2), " "+hex)
 }
 
 func pad(s string, cells int) string {

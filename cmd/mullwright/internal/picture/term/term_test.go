@@ -37,22 +37,23 @@ func TestLookOf(t *testing.T) {
 	}
 }
 
-func TestChip(t *testing.T) {
+func TestBlock(t *testing.T) {
 	for _, tt := range []struct {
 		look  Look
 		hex   string
 		cells int
 		want  string
 	}{
-		{Look{Colour: true}, "#2a3f9d", 4, "\x1b[48;2;42;63;157m    \x1b[0m #2a3f9d"},
-		{Look{}, "#2a3f9d", 4, "#2a3f9d"},
+		{Look{Colour: true}, "#2a3f9d", 4, "\x1b[38;2;42;63;157;48;2;42;63;157m####\x1b[0m"},
+		{Look{Colour: true, Unicode: true}, "#2a3f9d", 2, "\x1b[38;2;42;63;157;48;2;42;63;157m██\x1b[0m"},
+		{Look{Unicode: true}, "#2a3f9d", 4, ""},
 		{Look{Colour: true}, "", 4, ""},
-		{Look{Colour: true}, "#12345", 4, "#12345"},
-		{Look{Colour: true}, "#gggggg", 4, "#gggggg"},
-		{Look{Colour: true}, "#2a3f9d", 0, "#2a3f9d"},
+		{Look{Colour: true}, "#12345", 4, ""},
+		{Look{Colour: true}, "#gggggg", 4, ""},
+		{Look{Colour: true}, "#2a3f9d", 0, ""},
 	} {
-		if got := tt.look.Chip(tt.hex, tt.cells); got != tt.want {
-			t.Errorf("%+v.Chip(%q, %d) = %q, want %q", tt.look, tt.hex, tt.cells, got, tt.want)
+		if got := tt.look.Block(tt.hex, tt.cells); got != tt.want {
+			t.Errorf("%+v.Block(%q, %d) = %q, want %q", tt.look, tt.hex, tt.cells, got, tt.want)
 		}
 	}
 }
@@ -106,7 +107,7 @@ func TestBars(t *testing.T) {
 	if got := (Look{}).Bars(rows, 56); got != want {
 		t.Errorf("plain bars:\n%s\nwant\n%s", got, want)
 	}
-	if got := (Look{Colour: true}).Bars(rows, 56); !strings.Contains(got, "\x1b[48;2;185;138;60m  \x1b[0m yellow ochre") || !strings.Contains(got, "\n   lead white") {
+	if got := (Look{Colour: true}).Bars(rows, 56); !strings.Contains(got, "\x1b[38;2;185;138;60;48;2;185;138;60m##\x1b[0m yellow ochre") || !strings.Contains(got, "\n   lead white") {
 		t.Errorf("bars in colour: %q", got)
 	}
 	if got := (Look{}).Bars(rows, 56); strings.Contains(got, "\x1b") {
