@@ -363,7 +363,7 @@ func findBinding(l *LayerResult) Finding {
 	case Undecided:
 		f.Text = fmt.Sprintf("PVC over critical is %.2g to %.2g: some such films have too little binder", float64(l.Reduced.Low), float64(l.Reduced.High))
 	default:
-		f.Text = fmt.Sprintf("too little binder: PVC over critical is %.2g, and above 1 the gaps hold air; it chalks, and drinks oil from the layer above", float64(l.Reduced.Typical))
+		f.Text = fmt.Sprintf("too little binder: PVC over critical is %.3g, more likely than not above 1, where the gaps hold air; it chalks, and drinks oil from the layer above", float64(l.Reduced.Typical))
 	}
 	return f
 }
