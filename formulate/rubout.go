@@ -172,11 +172,7 @@ func RubOut(req RubOutRequest) (*RubOutResult, error) {
 			return nil, err
 		}
 	}
-	mats := []*material.Material{req.Oil.Material}
-	if req.Pigment != nil {
-		mats = append([]*material.Material{req.Pigment}, mats...)
-	}
-	res.Cautions = Cautions(DryPowder|InOil, mats...)
+	res.Cautions = powderCautions(DryPowder|InOil, req.Pigment, req.Oil.Material)
 	res.Warnings = req.warnings(res)
 	res.Steps = tr.Steps()
 	return res, nil

@@ -76,6 +76,7 @@ var commands = []func(*env) *cobra.Command{
 	newMedia,
 	newSwatch,
 	newRubOut,
+	newPowder,
 	newYield,
 	newVerify,
 	newMan,
