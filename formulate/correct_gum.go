@@ -72,29 +72,37 @@ func CorrectGum(req CorrectGumRequest) (*CorrectGumResult, error) {
 	if res.Now, err = req.composition(req.Batch); err != nil {
 		return nil, err
 	}
-	after := req.Batch
-	if req.Symptom != "" {
-		r, err := GumCorrection(req.Batch, req.Symptom, req.Means)
-		if err != nil {
-			return nil, err
-		}
-		res.Remedy = &r
-		if r.Discard {
-			res.Cautions = res.Now.Cautions
-			return res, nil
-		}
-		after, err = req.with(r.Add, r.AddMass, r.PigmentMore)
-		if err != nil {
-			return nil, err
-		}
-	} else if res.ToGoal, after, err = req.toPVC(); err != nil {
+	after, err := req.change(res)
+	switch {
+	case err != nil:
+		return nil, err
+	case res.Remedy != nil && res.Remedy.Discard:
+		res.Cautions = res.Now.Cautions
+		return res, nil
+	}
+	if res.After, err = req.composition(after); err != nil {
 		return nil, err
 	}
-	res.After, err = req.composition(after)
-	if err == nil {
-		res.Cautions = res.After.Cautions
+	res.Cautions = res.After.Cautions
+	return res, nil
+}
+
+// change finds the one change, notes it in the result and makes it.
+func (r *CorrectGumRequest) change(res *CorrectGumResult) (GumBatch, error) {
+	if r.Symptom == "" {
+		goal, after, err := r.toPVC()
+		res.ToGoal = goal
+		return after, err
 	}
-	return res, err
+	remedy, err := GumCorrection(r.Batch, r.Symptom, r.Means)
+	if err != nil {
+		return r.Batch, err
+	}
+	res.Remedy = &remedy
+	if remedy.Discard {
+		return r.Batch, nil
+	}
+	return r.with(remedy.Add, remedy.AddMass, remedy.PigmentMore)
 }
 
 // toPVC goes the way that is open: gum where the film is too lean, pigment

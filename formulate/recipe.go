@@ -36,8 +36,6 @@ type RecipeLine struct {
 	Drop    evidence.Distribution[quantity.Mass]
 	// Moisture is water in a damp powder, of the damp mass.
 	Moisture quantity.MassFraction
-
-	seat int
 }
 
 // Whole is what a percentage is of.

@@ -19,9 +19,11 @@ import (
 // RecipeFormat is the whole specification of the recipe format, for help.
 // In grammar (words in quotes are written, case does not matter):
 //
-//	recipe   = { [ "-" | "*" | "•" ] [ name | item | parts | part | says | makes ] [ "#" comment ] newline } .
+//	recipe   = { [ "-" | "*" | "•" ] [ name | heading | item | parts | part | says | makes ] [ "#" comment ] newline } .
 //	name     = "recipe" text .
-//	item     = amount [ "level" ] unit [ "of" ] material { "," trait } .
+//	heading  = text ":" .                    The first is the name where none is given.
+//	item     = ( measure [ "of" ] material | material [ ":" ] measure ) { "," trait } .
+//	measure  = amount [ "level" ] unit .
 //	amount   = number | fraction | number fraction .
 //	fraction = number "/" number | "½" | "⅓" | "⅔" | "¼" | "¾" | "⅛" | "⅜" | "⅝" | "⅞" .
 //	trait    = "bulk" density | "drop" mass | number "%" "water" | "solid" | "liquid" .
@@ -37,7 +39,7 @@ import (
 // begins with a word of its own. Units are those of [RecipeUnits].
 const RecipeFormat = `A recipe is a list of lines, each an amount, a unit and a material:
 
-  recipe Waxed ultramarine         a name, if you like
+  recipe Waxed ultramarine         a name, if you like; or a line ending in :
   100 g  ultramarine blue          by mass: g kg mg oz lb
   1½ tbsp linseed oil              by volume: ml cl l tsp tbsp, fl oz US,
                                    fl oz imp, pint US, pint imp, gal US, gal imp
@@ -56,19 +58,19 @@ const RecipeFormat = `A recipe is a list of lines, each an amount, a unit and a 
   makes 75 ml                      the yield it claims
   # a remark                       to the end of the line
 
-Amounts: 12  12.5  12,5  1/2  1 1/2  ½  1½. Materials go by any of their names.
-Spoons are level, of 5 ml and 15 ml.`
+Amounts: 12  12.5  12,5  1/2  1 1/2  ½  1½. The amount may stand behind the
+material too. Materials go by any of their names. Spoons are level, of 5 ml and
+15 ml.`
 
 // A Recipe is a recipe as written, before any material is looked up.
 type Recipe struct {
-	File     string
-	Name     string
-	Items    []RecipeItem
-	PartsBy  string // "", "mass" or "volume"
-	partLine int
-	Part     *RecipeAmount // what a part is
-	Says     []RecipeSaying
-	Makes    []RecipeAmount
+	File    string
+	Name    string
+	Items   []RecipeItem
+	PartsBy string        // "", "mass" or "volume"
+	Part    *RecipeAmount // what a part is
+	Says    []RecipeSaying
+	Makes   []RecipeAmount
 }
 
 // A RecipeAmount is a number and a unit of [RecipeUnits].
@@ -246,6 +248,12 @@ func (r *Recipe) line(n int, text string) error {
 		r.PartsBy = by
 		return nil
 	}
+	if heading, ok := strings.CutSuffix(text, ":"); ok {
+		if r.Name == "" {
+			r.Name = strings.TrimSpace(heading)
+		}
+		return nil
+	}
 	if p, ok := strings.CutPrefix(strings.ToLower(text), "1 "); ok && strings.HasPrefix(p, "part =") || strings.HasPrefix(strings.ToLower(text), "part =") {
 		return r.part(n, text)
 	}
@@ -271,27 +279,37 @@ func (r *Recipe) part(n int, text string) error {
 
 // item reads an amount, a unit, a material and its traits.
 func (r *Recipe) item(n int, text string) error {
-	a, rest, err := amount(n, text)
+	segments := strings.Split(text, ",")
+	// A decimal comma parts no segments.
+	for len(segments) > 1 && endsInDigit(segments[0]) && startsWithDigit(segments[1]) {
+		segments = append([]string{segments[0] + "," + segments[1]}, segments[2:]...)
+	}
+	a, name, err := amountAndName(n, segments[0])
 	if err != nil {
 		return err
 	}
-	if of, ok := cutWord(rest, "of"); ok {
-		rest = of
-	}
-	it := RecipeItem{RecipeAmount: a}
-	segments := strings.Split(rest, ",")
-	it.Material = strings.TrimSpace(segments[0])
+	it := RecipeItem{RecipeAmount: a, Material: name}
 	for _, s := range segments[1:] {
-		s = strings.TrimSpace(s)
+		if s = strings.TrimSpace(s); s == "" {
+			continue
+		}
 		isTrait, err := it.trait(s)
 		if err != nil {
 			return err
 		}
-		if !isTrait {
+		if isTrait {
+			continue
+		}
+		if _, rest, err := amount(n, s); err == nil && rest != "" {
+			return fmt.Errorf("%q: two materials stand on one line; give each a line of its own", text)
+		}
+		if it.Material == "" {
+			it.Material = s
+		} else {
 			it.Material += ", " + s
 		}
 	}
-	if it.Material = strings.TrimSpace(it.Material); it.Material == "" {
+	if it.Material == "" {
 		return fmt.Errorf("%q: the material is missing after the amount", text)
 	}
 	if strings.HasPrefix(strings.ToLower(it.Material), "by ") {
@@ -300,6 +318,30 @@ func (r *Recipe) item(n int, text string) error {
 	r.Items = append(r.Items, it)
 	return nil
 }
+
+// amountAndName reads "50 g ultramarine", "50 g of ultramarine", "ultramarine
+// 50 g" or "ultramarine: 50 g".
+func amountAndName(n int, text string) (RecipeAmount, string, error) {
+	a, rest, err := amount(n, text)
+	if err == nil {
+		if of, ok := cutWord(rest, "of"); ok {
+			rest = of
+		}
+		return a, rest, nil
+	}
+	words := strings.Fields(text)
+	for k := min(6, len(words)-1); k > 0; k-- {
+		behind, after, aerr := amount(n, strings.Join(words[len(words)-k:], " "))
+		if aerr == nil && after == "" {
+			name := strings.Join(words[:len(words)-k], " ")
+			return behind, strings.TrimRight(name, ":–- "), nil
+		}
+	}
+	return a, "", err
+}
+
+func startsWithDigit(s string) bool { return s != "" && s[0] >= '0' && s[0] <= '9' }
+func endsInDigit(s string) bool     { return s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9' }
 
 // trait reads what follows a comma; false where it belongs to the name.
 func (it *RecipeItem) trait(text string) (bool, error) {
@@ -363,6 +405,11 @@ func amount(n int, text string) (RecipeAmount, string, error) {
 			continue
 		}
 		a.Unit = unit
+		if unit == "parts" || unit == "drops" {
+			if a.Value <= 1 {
+				unit = strings.TrimSuffix(unit, "s")
+			}
+		}
 		a.Written = written + " " + unit
 		if k < len(words) {
 			rest = strings.Join(words[k:], " ")
@@ -735,10 +782,20 @@ func (w *Workshop) recipeMaterial(name string) (formulate.Liquid, error) {
 			}
 		}
 	}
+	if which, ok := sorts[strings.ToLower(name)]; ok {
+		return l, fmt.Errorf("%q may be any of several; say which, as in %s", name, which)
+	}
 	if len(near) == 0 {
 		return l, fmt.Errorf("no pigment and no medium is called %q", name)
 	}
 	return l, fmt.Errorf("no pigment and no medium is called %q; closest: %s", name, strings.Join(near, ", "))
+}
+
+// sorts are words for a whole sort of material, with one of them.
+var sorts = map[string]string{
+	"oil": "linseed oil", "wax": "beeswax", "gum": "gum arabic", "solvent": "turpentine", "thinner": "turpentine", "spirit": "white spirit",
+	"white": "titanium white", "blue": "ultramarine blue", "yellow": "yellow ochre", "red": "cadmium red", "earth": "raw umber", "pigment": "ultramarine blue",
+	"resin": "dammar", "varnish": "damar varnish", "glue": "hide glue", "drier": "cobalt drier", "medium": "glaze medium",
 }
 
 // groups are the words for all of one sort.

@@ -65,6 +65,7 @@ func TestParseRecipeFaults(t *testing.T) {
 		{"50", "the unit is missing"},
 		{"50 g", "the material is missing"},
 		{"50 g,", "the material is missing"},
+		{"5 g chalk, 3 ml linseed oil", "two materials stand on one line"},
 		{"-5 g chalk", "not negative"},
 		{"0 g chalk", "above nothing"},
 		{"1,250 g chalk", "the comma is ambiguous"},
@@ -155,6 +156,26 @@ func TestParseRecipe(t *testing.T) {
 	}
 }
 
+// The amount may stand behind, a heading names the recipe.
+func TestParseRecipeOtherOrder(t *testing.T) {
+	r, err := ParseRecipe("r", "My blue:\nultramarine blue 50 g\nlinseed oil: 1½ tbsp\nfor the tube:\nChalk – 12,5 g, 10 % water")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Name != "My blue" || len(r.Items) != 3 {
+		t.Fatalf("read %+v", r)
+	}
+	for i, want := range []RecipeItem{
+		{RecipeAmount: RecipeAmount{2, "50 g", 50, 0.5, "g"}, Material: "ultramarine blue"},
+		{RecipeAmount: RecipeAmount{3, "1½ tbsp", 1.5, 0.25, "tbsp"}, Material: "linseed oil"},
+		{RecipeAmount: RecipeAmount{5, "12,5 g", 12.5, 0.05, "g"}, Material: "Chalk", Water: 0.1},
+	} {
+		if r.Items[i] != want {
+			t.Errorf("item %+v, want %+v", r.Items[i], want)
+		}
+	}
+}
+
 // A comma in a name belongs to the name.
 func TestParseRecipeCommaInName(t *testing.T) {
 	r, err := ParseRecipe("r", "5 ml Damar varnish, 5-lb cut")
@@ -194,6 +215,7 @@ func TestRecipeRequestFaults(t *testing.T) {
 		{"2 parts chalk\n3 g linseed oil", "say what a part is"},
 		{"parts by volume\npart = 3 g\n2 parts linseed oil", "parts are by volume, but a part is 3 g"},
 		{"2 parts chalk\nmakes 3 g", "a yield means nothing"},
+		{"5 g oil", "may be any of several; say which, as in linseed oil"},
 		{"5 g linseed oil\nsays 2 % chalk", "no line of the recipe has chalk"},
 		{"5 g linseed oil\nsays 2 % chalc", "r:2: no pigment and no medium"},
 		{"5 g chalk\nsays 2 % PVC of the paste", "PVC is of the dry film"},
@@ -226,6 +248,8 @@ func FuzzParseRecipe(f *testing.F) {
 		"12,5 g chalk\n1,250 g chalk\n",
 		"says 1/3 % by mass of the by volume",
 		"part = ½ l",
+		"1tsp ,,a,b 1l",
+		"My blue:\nultramarine blue 50 g\nlinseed oil: 1½ tbsp\nChalk – 12,5 g, 10 % water",
 	} {
 		f.Add(seed)
 	}

@@ -79,13 +79,12 @@ func recipeLead(r *formulate.RecipeResult) string {
 		lead = "All it says of itself is right."
 	case n == 1:
 		lead = "What it says of itself is not right as it stands."
+	case bad == n:
+		lead = fmt.Sprintf("None of the %d things it says of itself is right as it stands.", n)
+	case bad == 1:
+		lead = fmt.Sprintf("Of the %d things it says of itself, 1 is not right as it stands.", n)
 	default:
-		lead = fmt.Sprintf("Of the %d things it says of itself, %d not right as it stands.", n, bad)
-		if bad > 1 {
-			lead = fmt.Sprintf("Of the %d things it says of itself, %d are not right as they stand.", n, bad)
-		} else {
-			lead = fmt.Sprintf("Of the %d things it says of itself, 1 is not right as it stands.", n)
-		}
+		lead = fmt.Sprintf("Of the %d things it says of itself, %d are not right as they stand.", n, bad)
 	}
 	if r.Request.Relative {
 		lead += " It is in parts: the amounts are for 100 g."
