@@ -24,8 +24,8 @@ Write the reaction balanced, with the substances as they were weighed, crystal
 water included. The arrow is -> or =, the dot before water ·, * or a point.
 Quote it, so that the shell leaves it alone. One formula without an arrow gives
 its molar mass and composition.`,
-		Example: `  mullwright yield "CuSO4.5H2O + Na2CO3 -> CuCO3 + Na2SO4 + 5H2O" \
-      --weighed "CuSO4.5H2O=12.5g" --weighed Na2CO3=6g --got 5.9g
+		Example: `  mullwright yield "2 CuSO4.5H2O + 2 Na2CO3 -> CuCO3.Cu(OH)2 + 2 Na2SO4 + CO2 + 9 H2O" \
+      --weighed "CuSO4.5H2O=12.5g" --weighed Na2CO3=6g --got 5.2g
   mullwright yield "3 K4[Fe(CN)6] + 4 FeCl3 -> Fe4[Fe(CN)6]3 + 12 KCl" \
       --weighed "K4[Fe(CN)6]=12g" --weighed "FeCl3=8g at 97%" --water 14-16 \
       --got 12.9g --rinses 5 --rinse-water 500ml --held 60ml

@@ -98,6 +98,9 @@ func rubOutResult(r *formulate.RubOutResult) Section {
 		if a.Agree {
 			verdict = "within the " + percent(a.Allowed) + " allowed"
 		}
+		if a.Allowed == evidence.CommonSpread {
+			verdict += " (common practice)"
+		}
 		sec.Fields = append(sec.Fields,
 			Field{Label: "largest to smallest", Text: roughlyShare(a.Spread) + " of the mean", Note: "· " + verdict, Value: single(a.Spread*100, "%")},
 			Field{Label: "scatter of one test", Text: Digits(float64(m.SD), 2) + " g/100 g", Note: "· one standard deviation", Value: single(m.SD, "g/100 g")},
