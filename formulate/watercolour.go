@@ -205,6 +205,10 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 	if err := res.fillVessels(d.dry, figures); err != nil {
 		return nil, err
 	}
+	tr.Note(gum.HumectantRatioRelation, "batch", trace.T("h", res.Humectant, ""))
+	if req.Pans != nil {
+		tr.Note(gum.PanPoursRelation, req.Pans.Name, trace.T("n", quantity.Ratio(len(res.Pans[0].Pours)), "pours"), trace.T("V", req.Pans.Brim, "ml"), trace.T("f", req.Pans.Fill, ""), trace.T("VS", figures.SolidsByVolume(), ""), trace.T("p", req.Pans.Deepest, ""))
+	}
 	vs := res.Figures.SolidsByVolume
 	res.Shrinkage = evidence.Range[quantity.VolumeFraction]{Low: gum.Shrinkage(vs.High), Typical: gum.Shrinkage(vs.Typical), High: gum.Shrinkage(vs.Low)}
 	if req.Pans == nil && req.Amount.Kind == ByTubes {
@@ -337,6 +341,18 @@ func doseOf(m *material.Material, share quantity.MassFraction, mass quantity.Mas
 		}
 	}
 	return d
+}
+
+// UsualShare is the middle of an additive's published use, to two digits; false
+// where none is known.
+func UsualShare(m *material.Material) (quantity.MassFraction, bool) {
+	d := doseOf(m, 0, 0)
+	if d.High == 0 {
+		return 0, false
+	}
+	middle := math.Sqrt(float64(d.Low) * float64(d.High))
+	p := math.Pow(10, 1-math.Floor(math.Log10(middle)))
+	return quantity.MassFraction(math.Round(middle*p) / p), true
 }
 
 // compositionOf lists a paint wet and dry.
@@ -552,7 +568,7 @@ func checkPowders(list []Share) error {
 	for i := range list {
 		p := &list[i]
 		if !p.Material.Kind.IsPigment() {
-			return fmt.Errorf("%s is a %s, it cannot be the pigment", p.Material.ID, p.Material.Kind)
+			return fmt.Errorf("%s (%s) cannot be the pigment", p.Material.ID, p.Material.Kind)
 		}
 		if seen[p.Material.ID] {
 			return fmt.Errorf("%s is given twice; add its parts together", p.Material.ID)
@@ -570,7 +586,7 @@ func checkHumectants(list []GumHumectant) error {
 	for i := range list {
 		h := &list[i]
 		if h.Material.Kind != material.Humectant {
-			return fmt.Errorf("%s is a %s, it cannot be the humectant", h.Material.ID, h.Material.Kind)
+			return fmt.Errorf("%s (%s) cannot be the humectant", h.Material.ID, h.Material.Kind)
 		}
 		if !(h.Ratio > 0 && h.Ratio <= 10) {
 			return fmt.Errorf("%s: a humectant's ratio to the gum is above 0 and up to 10", h.Material.ID)
@@ -587,7 +603,7 @@ func checkAdditives(list []GumAdditive) error {
 		switch a.Material.Kind {
 		case material.WettingAgent, material.Preservative, material.Additive, material.Solvent, material.Humectant, material.Gum, material.Medium:
 		default:
-			return fmt.Errorf("%s is a %s, it cannot be a wetting agent or a preservative", a.Material.ID, a.Material.Kind)
+			return fmt.Errorf("%s (%s) cannot be a wetting agent or a preservative", a.Material.ID, a.Material.Kind)
 		}
 		if !(a.Share > 0) {
 			return fmt.Errorf("%s: its share of the paint must be above 0", a.Material.ID)

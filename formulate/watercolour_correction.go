@@ -268,7 +268,7 @@ func (b GumBatch) check() error {
 	for i := range b.Powders {
 		p := &b.Powders[i]
 		if !p.Material.Kind.IsPigment() {
-			return fmt.Errorf("%s is a %s, it cannot be the pigment", p.Material.ID, p.Material.Kind)
+			return fmt.Errorf("%s (%s) cannot be the pigment", p.Material.ID, p.Material.Kind)
 		}
 		if !ok(p.Mass) {
 			return fmt.Errorf("%s: the mass must be above nothing", p.Material.ID)

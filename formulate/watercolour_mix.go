@@ -35,7 +35,7 @@ type BulkBasis string
 
 const (
 	BulkCatalogued BulkBasis = "catalogued"
-	BulkMeasured   BulkBasis = "your level spoon"
+	BulkMeasured   BulkBasis = "measured by you"
 	BulkEstimated  BulkBasis = "estimated from the true density"
 )
 

@@ -80,8 +80,8 @@ func (q *Ink) Fields() []Field {
 		{Name: "pigment-volume", One: &q.PigmentVolume, Either: "pigment share", Help: "pigment in the ink by volume, as in 6% (default by the tool)"},
 		{Name: "pigment-share", One: &q.PigmentShare, Either: "pigment share", Help: "pigment in the ink by mass, as in 23%"},
 		{Name: "humectant", Many: &q.Humectants, Help: "NAME=RATIO to the gum by mass; none for none (default " + DefaultInkHumectant + " in gum)"},
-		{Name: "wetting", One: &q.Wetting, Help: "wetting agent NAME=SHARE of the ink, or none (default " + DefaultInkWetting + " in gum)"},
-		{Name: "preservative", One: &q.Preservative, Help: "preservative NAME=SHARE of the ink, or none (default " + DefaultPreservative + " in gum)"},
+		{Name: "wetting", One: &q.Wetting, Help: "wetting agent NAME or NAME=SHARE of the ink, or none (default " + DefaultInkWetting + " in gum)"},
+		{Name: "preservative", One: &q.Preservative, Help: "preservative NAME or NAME=SHARE of the ink, or none (default " + DefaultPreservative + " in gum)"},
 		{Name: "oil", Many: &q.Oils, Help: "drying oil of an ink in oil (default " + DefaultOil + ")"},
 		{Name: "body", One: &q.Body, Help: "of an ink in oil: stiff, buttery, soft, flowing, or a ratio (default " + DefaultPrintBody + ")"},
 		{Name: "parts-by", One: &q.PartsBy, Help: "what pigment parts mean: mass, volume (of solid) or spoon (of loose powder) (default mass)"},
@@ -222,7 +222,7 @@ func (q *Ink) inWater(w *Workshop, req *formulate.InkRequest, vehicle string) er
 	switch vehicle {
 	case GumVehicle:
 		if req.Solution, err = w.Solution(orOne(q.Gum, DefaultGum), q.Strength); err != nil {
-			return at("gum", err)
+			return orAt("gum", err)
 		}
 		if len(req.Solution.Parts) == 1 {
 			return at("strength", errors.New("an ink's gum is dissolved first; give a strength as in 1:2"))
@@ -236,7 +236,7 @@ func (q *Ink) inWater(w *Workshop, req *formulate.InkRequest, vehicle string) er
 			return at("strength", errors.New("shellac comes in the proportions of its recipe; leave it out, or name another --gum"))
 		}
 		if req.Solution, err = w.Solution(orOne(q.Gum, DefaultShellac), ""); err != nil {
-			return at("gum", err)
+			return orAt("gum", err)
 		}
 		req.Binding.Rule = formulate.BinderUndiluted
 		wetting, preservative, humectants = None, None, nil

@@ -3,6 +3,7 @@ package ask
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"mullwright/formulate"
@@ -59,6 +60,9 @@ func (q *Solution) Request(w *Workshop) (formulate.SolutionRequest, error) {
 	if q.Amount == "" {
 		return req, errors.New("no amount given: say --amount, as in 200ml or 150g")
 	}
+	if strings.EqualFold(strings.TrimSpace(q.Strength), Powder) {
+		return req, at("strength", errors.New("powder is no solution; give gum to water as in 1:2, or a share as in 33%"))
+	}
 	if req.Solution, err = w.Solution(q.What[0], q.Strength); err != nil {
 		return req, err
 	}
@@ -95,7 +99,11 @@ func (w *Workshop) Solution(name, strength string) (formulate.Liquid, error) {
 		return w.Pour(name)
 	}
 	if m.Kind != material.Gum {
-		return formulate.Liquid{}, fmt.Errorf("%s is a %s, not a gum or a made-up medium", m.ID, m.Kind)
+		err := fmt.Errorf("%s (%s) is not a gum or a made-up medium", m.ID, m.Kind)
+		if made := w.mediaWith(m.ID); len(made) > 0 {
+			err = fmt.Errorf("%w; made up with it: %s", err, strings.Join(made, ", "))
+		}
+		return formulate.Liquid{}, err
 	}
 	r, err := parseStrength(orOne(strength, DefaultStrength))
 	if err != nil {
@@ -116,6 +124,21 @@ func (w *Workshop) Solution(name, strength string) (formulate.Liquid, error) {
 	parts = append(parts, formulate.NewLiquidPart(water, quantity.MassFraction(r), nil))
 	made := &material.Material{ID: m.ID + "-solution", Name: m.Name + " in water, " + strengthText(r), Kind: material.Medium, Note: m.Note}
 	return formulate.NewLiquid(made, parts)
+}
+
+// mediaWith lists the made-up media that hold a material.
+func (w *Workshop) mediaWith(id string) []string {
+	var out []string
+	for _, name := range w.Media.IDs() {
+		m, err := w.Media.Lookup(name)
+		if err != nil {
+			continue // a fault in another entry is that entry's own story
+		}
+		if slices.ContainsFunc(m.Parts, func(p material.Part) bool { return p.ID == id }) {
+			out = append(out, name)
+		}
+	}
+	return out
 }
 
 // strengthText prints a strength as makers say it.
@@ -223,12 +246,36 @@ func (w *Workshop) humectant(name string, ratio quantity.Ratio) (formulate.GumHu
 	return formulate.GumHumectant{LiquidPart: p, Ratio: ratio}, err
 }
 
-// additive reads "ox-gall=1%": a share of the paint.
+// additive reads "ox-gall=1%": a share of the paint. Without a share it takes
+// the middle of the published use.
 func (w *Workshop) additive(text string) (formulate.GumAdditive, error) {
-	name, share, err := portion(text)
+	n, err := splitNamed(text)
 	if err != nil {
 		return formulate.GumAdditive{}, err
 	}
-	l, err := w.Pour(name)
-	return formulate.GumAdditive{Liquid: l, Share: share}, err
+	l, err := w.Pour(n.name)
+	if err != nil {
+		return formulate.GumAdditive{}, err
+	}
+	a := formulate.GumAdditive{Liquid: l}
+	if n.given {
+		if a.Share, err = fraction(n.value); err != nil {
+			return a, fmt.Errorf("%s: %w", n.name, err)
+		}
+		return a, nil
+	}
+	var known bool
+	if a.Share, known = formulate.UsualShare(l.Material); !known {
+		return a, fmt.Errorf("%q: the share is missing and no published use is known, as in %s=0.5%%", text, n.name)
+	}
+	return a, nil
+}
+
+// orAt names a field unless the error names one already.
+func orAt(field string, err error) error {
+	var f *FieldError
+	if errors.As(err, &f) {
+		return err
+	}
+	return at(field, err)
 }

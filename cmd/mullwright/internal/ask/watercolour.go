@@ -69,8 +69,8 @@ func (q *Watercolour) Fields() []Field {
 		{Name: "strength", One: &q.Strength, Help: "of your gum solution: gum to water by mass as in 1:2, a share as in 33%, or powder (default " + DefaultStrength + ")"},
 		{Name: "humectant", Many: &q.Humectants, Help: "NAME or NAME=RATIO to the gum by mass, as in glycerine=0.5; repeat for more; none for none (default " + DefaultHumectant + ", by the air)"},
 		{Name: "air", One: &q.Air, Help: "air the paint will live in: dry, ordinary or damp (default ordinary)"},
-		{Name: "wetting", One: &q.Wetting, Help: "wetting agent NAME=SHARE of the paint, or none (default " + DefaultWetting + ")"},
-		{Name: "preservative", One: &q.Preservative, Help: "preservative NAME=SHARE of the paint, or none (default " + DefaultPreservative + ")"},
+		{Name: "wetting", One: &q.Wetting, Help: "wetting agent NAME or NAME=SHARE of the paint, or none (default " + DefaultWetting + ")"},
+		{Name: "preservative", One: &q.Preservative, Help: "preservative NAME or NAME=SHARE of the paint, or none (default " + DefaultPreservative + ")"},
 		{Name: "pvc", One: &q.PVC, Either: "binder", Help: "dry pigment volume concentration, instead of the demand hypothesis, as in 55%"},
 		{Name: "powder-to-binder", One: &q.PowderToBinder, Either: "binder", Help: "workshop rule: loose powder to binder by volume, as in 1:1"},
 		{Name: "spoon", Many: &q.Spoons, Help: "your level spoon of a loose powder, as in prussian-blue=2.1g/5ml"},
@@ -229,7 +229,7 @@ func (w *Workshop) spoons(list []string) (map[string]quantity.Density, error) {
 func (q *Watercolour) binder(w *Workshop, req *formulate.WatercolourRequest, spoons map[string]quantity.Density) error {
 	var err error
 	if req.Solution, err = w.Solution(orOne(q.Gum, DefaultGum), q.Strength); err != nil {
-		return at("gum", err)
+		return orAt("gum", err)
 	}
 	req.Air = gum.Air(orOne(q.Air, string(gum.OrdinaryAir)))
 	want, err := gum.HumectantFor(req.Air)
@@ -368,7 +368,7 @@ func (q *Watercolour) amount(req *formulate.WatercolourRequest) error {
 	if q.Pans != "" {
 		n, size, err := times(q.Pans)
 		if err != nil {
-			return at("pans", fmt.Errorf("%w, or 12xhalf", err))
+			return at("pans", fmt.Errorf("%q: want a count from 1, x and a pan, as in 12xhalf or 10x1.8ml", q.Pans))
 		}
 		pan, err := panOf(size, req.Vessels)
 		if err != nil {
@@ -400,5 +400,5 @@ func panOf(size string, known []formulate.PansAsked) (formulate.PansAsked, error
 	if err != nil {
 		return formulate.PansAsked{}, fmt.Errorf("%q is not a pan; accepted: %s, or a volume as in 1.8ml", size, strings.Join(names, ", "))
 	}
-	return formulate.PansAsked{Name: "pan of " + v.String(), Brim: v}, nil
+	return formulate.PansAsked{Name: "pan", Brim: v}, nil
 }

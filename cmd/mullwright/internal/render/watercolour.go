@@ -16,6 +16,9 @@ import (
 func WatercolourSheet(r *formulate.WatercolourResult, cite Cite, explain bool) *Sheet {
 	req := &r.Request
 	s := &Sheet{Title: "Watercolour card: " + pigmentNames(req.Pigments) + " in " + gumName(req.Solution), Lead: watercolourLead(r)}
+	if r.Remedy != nil {
+		s.Add(RemedySection(r.Remedy, req.Scale)) // what was asked comes first
+	}
 	s.Add(gumWeighSection(r))
 	s.Add(bindSection(r))
 	s.Add(gumYieldSection(r))
@@ -23,9 +26,6 @@ func WatercolourSheet(r *formulate.WatercolourResult, cite Cite, explain bool) *
 	s.Add(humectantSection(r.Humectant, r.HumectantOfBinder, r.Published, req.Air, cite))
 	s.Add(gumLeanSection(r.Figures))
 	s.Add(doseSection(r.Doses, cite))
-	if r.Remedy != nil {
-		s.Add(RemedySection(r.Remedy, req.Scale))
-	}
 	s.Add(gumNextSection(r))
 	s.Add(markedLines("Assumed, not known", r.Hypotheses))
 	s.Add(markedLines("Take care with the numbers", r.Warnings))
@@ -84,13 +84,10 @@ func watercolourLead(r *formulate.WatercolourResult) string {
 	return "For " + amount + "; " + body + " while wet. Brackets give the range 8 batches in 10 fall into."
 }
 
-// plural is a vessel's name for a count: "half pans", "pans of 1.8 ml".
+// plural is a vessel's name for a count: "half pans".
 func plural(name string, n int) string {
 	if n == 1 {
 		return name
-	}
-	if head, tail, ok := strings.Cut(name, " of "); ok {
-		return head + "s of " + tail
 	}
 	return name + "s"
 }
@@ -124,7 +121,7 @@ func gumWeighSection(r *formulate.WatercolourResult) Section {
 			notes = append(notes, "damp, as it is")
 		}
 		if w.Bulk != nil {
-			notes = append(notes, fmt.Sprintf("a level 5 ml spoon is about %s g, %s", Digits(5*float64(w.Bulk.Density.Median), 2), w.Bulk.Basis))
+			notes = append(notes, fmt.Sprintf("a level 5 ml spoon: %s g, %s", Digits(5*float64(w.Bulk.Density.Median), 2), w.Bulk.Basis))
 		}
 		f.Note = noteLine(notes)
 		sec.Fields = append(sec.Fields, f)
