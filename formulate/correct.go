@@ -240,6 +240,20 @@ func Correct(req CorrectRequest) (*CorrectResult, error) {
 	return res, nil
 }
 
+// Agreeable picks the first of some aids that does not quarrel with what is in
+// the paste, the first of all where each one does.
+func (r *MullRequest) Agreeable(aids []Ingredient) *Ingredient {
+	for i := range aids {
+		with := append(r.materials(), aids[i].Material)
+		if !slices.ContainsFunc(Cautions(0, with...), func(c Caution) bool {
+			return isPairCaution(c) && slices.Contains(c.Of, aids[i].Material.ID)
+		}) {
+			return &aids[i]
+		}
+	}
+	return &aids[0]
+}
+
 // sameOil is how near the oil must come to the wanted, relatively, to call the
 // paste right: below what any balance shows.
 const sameOil = 1e-6

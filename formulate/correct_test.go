@@ -441,6 +441,26 @@ func TestCorrectWax(t *testing.T) {
 	}
 }
 
+// The extender to reckon with is one that gets on with the paste.
+func TestAgreeableExtender(t *testing.T) {
+	chalk, barytes := powder("chalk", 2.7, 20), powder("barytes", 4.4, 12)
+	chalk.Classes = []material.Class{material.Alkaline}
+	aids := []Ingredient{ready(t, chalk), ready(t, barytes)}
+	req := over(t).Paste
+	if got := req.Agreeable(aids).Material.ID; got != "chalk" {
+		t.Errorf("with a pigment that bears alkali: %s", got)
+	}
+	blue := powder("iron-blue", 1.8, 50)
+	blue.Classes = []material.Class{material.IronCyanide}
+	req.Pigments[0].Ingredient = ready(t, blue)
+	if got := req.Agreeable(aids).Material.ID; got != "barytes" {
+		t.Errorf("with iron blue: %s", got)
+	}
+	if got := req.Agreeable(aids[:1]).Material.ID; got != "chalk" {
+		t.Errorf("with nothing better: %s", got)
+	}
+}
+
 // A wax that fills the goal's liquid alone cannot be drawn out.
 func TestCorrectTooMuchWax(t *testing.T) {
 	req := over(t)

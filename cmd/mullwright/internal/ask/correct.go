@@ -15,10 +15,13 @@ import (
 
 // Defaults of a correction where the maker says nothing.
 const (
-	DefaultStiffener  = "chalk"
 	DefaultStabiliser = "beeswax"
 	DefaultTube       = "40 ml"
 )
+
+// DefaultStiffeners are the extenders to reckon with, the first that gets on
+// with the paste.
+var DefaultStiffeners = []string{"chalk", "barytes"}
 
 // Correct is a correction as asked.
 type Correct struct {
@@ -101,7 +104,7 @@ func (c *Correct) Fields() []Field {
 
 		{Name: "add", Many: &c.Add, Help: "correct with this powder, NAME or NAME=PARTS (default the paste's own, in its proportions)"},
 		{Name: "have", One: &c.Have, Help: "all the powder there is to add, as in 5g"},
-		{Name: "stiffen-with", One: &c.Stiffener, Help: "extender to reckon with as a way out (default " + DefaultStiffener + ")"},
+		{Name: "stiffen-with", One: &c.Stiffener, Help: "extender to reckon with as a way out (default " + strings.Join(DefaultStiffeners, ", or where it quarrels with the paste ") + ")"},
 		{Name: "stabilise-with", One: &c.Stabiliser, Help: "wax or stabiliser to reckon with (default the paste's own, or " + DefaultStabiliser + ")"},
 		{Name: "next", One: &c.Next, Help: "powder of your next batch, as weighed (default as much again)"},
 		{Name: "tube", One: &c.Tube, Help: "your tubes (default " + DefaultTube + ")"},
@@ -158,7 +161,7 @@ func (c *Correct) Request(w *Workshop, s formulate.Sampling) (formulate.CorrectR
 		sh.Price = price[sh.Material.ID]
 		req.Add = append(req.Add, sh)
 	}
-	if req.Stiffener, err = c.aid("stiffen-with", orOne(c.Stiffener, DefaultStiffener), w.Pigment, price); err != nil {
+	if req.Stiffener, err = c.stiffener(&req.Paste, w, price); err != nil {
 		return req, err
 	}
 	stabiliser := DefaultStabiliser
@@ -214,6 +217,22 @@ func (c *Correct) formula() (*Mull, error) {
 	}
 	Override(m.Fields(), given.Fields())
 	return m, nil
+}
+
+// stiffener is the extender named, or the usual one that gets on with the paste.
+func (c *Correct) stiffener(paste *formulate.MullRequest, w *Workshop, price prices) (*formulate.Ingredient, error) {
+	if c.Stiffener != "" {
+		return c.aid("stiffen-with", c.Stiffener, w.Pigment, price)
+	}
+	var aids []formulate.Ingredient
+	for _, name := range DefaultStiffeners {
+		in, err := c.aid("stiffen-with", name, w.Pigment, price)
+		if err != nil {
+			return nil, err
+		}
+		aids = append(aids, *in)
+	}
+	return paste.Agreeable(aids), nil
 }
 
 // aid makes a powder or a wax ready that may be worked in.

@@ -31,7 +31,7 @@ import (
 //	part     = [ "1" ] "part" "=" amount unit .
 //	says     = "says" amount "%" subject [ "of" [ "the" ] whole ] [ "by" ( "mass" | "weight" | "volume" ) ] .
 //	makes    = "makes" amount unit .
-//	whole    = "paste" | "paint" | "pigment" | "powder" | "oil" | "binder" | "liquid" | "film" | "rest" .
+//	whole    = "whole" | "paste" | "paint" | "pigment" | "powder" | "oil" | "binder" | "liquid" | "film" | "rest" .
 //	subject  = material | "pigment" | "powder" | "oil" | "binder" | "wax" | "solvent" | "PVC" .
 //
 // A number has a point or, where it cannot be mistaken, a decimal comma. A
@@ -509,7 +509,7 @@ func digits(text string) (float64, string, bool) {
 
 // wholes are the words for what a percentage is of.
 var wholes = map[string]formulate.Whole{
-	"paste": formulate.OfPaste, "paint": formulate.OfPaste, "pigment": formulate.OfPowder, "powder": formulate.OfPowder,
+	"paste": formulate.OfPaste, "paint": formulate.OfPaste, "whole": formulate.OfPaste, "pigment": formulate.OfPowder, "powder": formulate.OfPowder,
 	"oil": formulate.OfBinder, "binder": formulate.OfBinder, "liquid": formulate.OfLiquid, "film": formulate.OfFilm, "rest": formulate.OfRest,
 }
 

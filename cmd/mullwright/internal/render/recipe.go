@@ -17,7 +17,7 @@ func RecipeSheet(r *formulate.RecipeResult, cite Cite, explain bool) *Sheet {
 	s.Add(byMass)
 	s.Add(byVolume)
 	for i := range r.Sayings {
-		s.Add(sayingSection(&r.Sayings[i]))
+		s.Add(sayingSection(&r.Sayings[i], r.Figures.PigmentMass.Typical > 0))
 	}
 	for i := range r.Makings {
 		s.Add(makingSection(&r.Makings[i]))
@@ -138,12 +138,19 @@ var percentWords = map[formulate.PercentBy]string{
 	formulate.MassPercent: "by mass", formulate.VolumePercent: "by volume", formulate.MassInVolume: "as g in 100 ml",
 }
 
-func basisWords(b formulate.PercentBasis) string { return wholeWords[b.Of] + " " + percentWords[b.By] }
+// basisWords says a basis; a mixture without pigment is no paste.
+func basisWords(b formulate.PercentBasis, paste bool) string {
+	of := wholeWords[b.Of]
+	if b.Of == formulate.OfPaste && !paste {
+		of = "of the whole"
+	}
+	return of + " " + percentWords[b.By]
+}
 
 // sayingSection holds one stated percentage against every basis.
-func sayingSection(s *formulate.SayingResult) Section {
+func sayingSection(s *formulate.SayingResult, paste bool) Section {
 	read := Range(s.Read.True, 100, 3, "%")
-	as := basisWords(s.Read.Basis)
+	as := basisWords(s.Read.Basis, paste)
 	var verdict string
 	switch s.Truth {
 	case formulate.TrueAsSaid:
@@ -152,7 +159,7 @@ func sayingSection(s *formulate.SayingResult) Section {
 		var right []string
 		for _, b := range s.Bases {
 			if b.Fits {
-				right = append(right, basisWords(b.Basis))
+				right = append(right, basisWords(b.Basis, paste))
 			}
 		}
 		verdict = "right only if it means " + strings.Join(right, ", or ") + "; " + as + " it is " + read
@@ -175,7 +182,7 @@ func sayingSection(s *formulate.SayingResult) Section {
 		if b.Fits {
 			mark = "fits"
 		}
-		t.Rows = append(t.Rows, []string{basisWords(b.Basis), bare(Range(b.True, 100, 3, "")), mark})
+		t.Rows = append(t.Rows, []string{basisWords(b.Basis, paste), bare(Range(b.True, 100, 3, "")), mark})
 	}
 	sec.Table = t
 	return sec
@@ -220,7 +227,7 @@ func recipeFigures(r *formulate.RecipeResult) Section {
 		add(RangeField("binder per 100 g of powder", f.OilPerPigment, 1, 3, "g", ""))
 	}
 	if f.BinderMass.Typical > 0 {
-		add(RangeField("binder, by mass", f.BinderByMass, 100, 3, "%", "· of the paste"),
+		add(RangeField("binder, by mass", f.BinderByMass, 100, 3, "%", "· of the whole"),
 			RangeField("binder, by volume", f.BinderByVolume, 100, 3, "%", ""))
 	}
 	if f.PigmentMass.Typical > 0 {
