@@ -20,8 +20,10 @@ type Ingredient struct {
 	Price      quantity.PricePerGram
 	// OwnAbsorption is set where the maker's own tests replaced the catalogue.
 	OwnAbsorption bool
-	OwnDemand     bool   // the maker's own batches gave the oil at tube colour
 	OwnNote       string // what it rests on, beside the catalogue's range
+	// OwnDemand is set where their own batches gave the oil at tube colour.
+	OwnDemand     bool
+	OwnDemandNote string
 	// OnHand is what the maker has of it; nil where that is not kept.
 	OnHand *quantity.Mass
 }

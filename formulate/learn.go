@@ -186,8 +186,8 @@ func Learn(req LearnRequest) (*LearnResult, error) {
 
 // next says how far one more test of the jar would narrow what is known.
 func (res *LearnResult) next() ([]NextTest, error) {
-	rubOut := evidence.Test{Name: "one more rub-out of this jar", Lot: res.Jar, Scatter: evidence.RubOutScatter}
-	batch := evidence.Test{Name: "one more batch of this jar, to a named body", Lot: res.Jar, Scatter: BatchScatter()}
+	rubOut := evidence.Test{Name: "rub-out of this jar", Lot: res.Jar, Scatter: evidence.RubOutScatter}
+	batch := evidence.Test{Name: "batch of this jar, to a named body", Lot: res.Jar, Scatter: BatchScatter()}
 	a, err := res.Absorption.posterior.Gains(res.Jar, rubOut)
 	if err != nil {
 		return nil, err

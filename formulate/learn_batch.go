@@ -80,6 +80,9 @@ func (b *Batch) compose(z []float64, into []Component) Paint {
 	return Paint{comp}
 }
 
+// OilPerPowder is the oil per 100 g of dry pigment and extender.
+func (b *Batch) OilPerPowder() quantity.Absorption { return b.Paint().Figures().OilPerPigment() }
+
 // Paint is the batch at the typical values.
 func (b *Batch) Paint() Paint { return b.compose(make([]float64, b.inputs()), nil) }
 
@@ -154,9 +157,8 @@ type BatchResult struct {
 	Paint   Paint // at the typical values
 	Figures FigureRanges
 	// Kept is what was left to use.
-	Kept     evidence.Range[quantity.Mass]
-	KeptMl   evidence.Range[quantity.Volume]
-	Cautions []Caution
+	Kept   evidence.Range[quantity.Mass]
+	KeptMl evidence.Range[quantity.Volume]
 }
 
 // BatchOf works a batch out.
@@ -177,7 +179,6 @@ func BatchOf(req BatchRequest) (*BatchResult, error) {
 	res.Figures = figureRanges(columns)
 	keep := 1 - quantity.Ratio(b.Loss)/quantity.Ratio(res.Figures.Mass.Typical)
 	res.Kept, res.KeptMl = timesRange(res.Figures.Mass, keep), timesRange(res.Figures.Volume, keep)
-	res.Cautions = Cautions(DryPowder|InOil|Kept, b.materials()...)
 	return res, nil
 }
 

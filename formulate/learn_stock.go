@@ -5,6 +5,27 @@ import (
 	"mullwright/formulate/quantity"
 )
 
+// Stock is what there is of one material: what was counted, what came in and
+// what was used since. On hand = counted + bought − used.
+type Stock struct {
+	Material *material.Material
+	Counted  bool // else only its price, or what was bought, is known
+	Count    quantity.Mass
+	Since    int // the entry of the count
+	Bought   quantity.Mass
+	Used     quantity.Mass
+	Price    quantity.PricePerGram
+}
+
+// Recount starts from a new count.
+func (s *Stock) Recount(m quantity.Mass, entry int) {
+	s.Counted, s.Count, s.Since, s.Bought, s.Used = true, m, entry, 0, 0
+}
+
+// OnHand is what should be left; below nothing where more was used than there
+// was.
+func (s *Stock) OnHand() quantity.Mass { return s.Count + s.Bought - s.Used }
+
 // OnHand sets what is needed of a material beside what there is of it.
 type OnHand struct {
 	Material *material.Material

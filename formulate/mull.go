@@ -98,20 +98,21 @@ func PastePerMull(s Slab) quantity.Volume {
 // Weigh is one material to weigh: the amount the batch needs, as a range, and
 // the amount to put on the balance.
 type Weigh struct {
-	Material *material.Material
-	Role     Role
-	Parts    quantity.Parts
-	Share    quantity.MassFraction               // of an extender or a wax
-	Mass     evidence.Range[quantity.Mass]       // for the amount asked, dry
-	OnScale  quantity.Mass                       // what to weigh, damp pigment as it is, rounded to the scale
-	Volume   evidence.Range[quantity.Volume]     // true volume
-	Evidence []absorption.Evidence               // what the demand rests on
-	Method   material.Method                     // of the oil absorption
-	Basis    absorption.OilBasis                 // what the oil absorption rests on
-	OA       evidence.Range[quantity.Absorption] // oil absorption used, g linseed oil per 100 g
-	Own      bool                                // the maker's own absorption or batches were used
-	OwnNote  string
-	Prices   quantity.PricePerGram
+	Material      *material.Material
+	Role          Role
+	Parts         quantity.Parts
+	Share         quantity.MassFraction               // of an extender or a wax
+	Mass          evidence.Range[quantity.Mass]       // for the amount asked, dry
+	OnScale       quantity.Mass                       // what to weigh, damp pigment as it is, rounded to the scale
+	Volume        evidence.Range[quantity.Volume]     // true volume
+	Evidence      []absorption.Evidence               // what the demand rests on
+	Method        material.Method                     // of the oil absorption
+	Basis         absorption.OilBasis                 // what the oil absorption rests on
+	OA            evidence.Range[quantity.Absorption] // oil absorption used, g linseed oil per 100 g
+	Own           bool                                // the maker's own absorption or batches were used
+	OwnNote       string                              // of the absorption, "" where it is the catalogue's
+	OwnDemandNote string                              // of the batches
+	Prices        quantity.PricePerGram
 }
 
 // Pour is one addition of oil, with the running total.
@@ -535,7 +536,7 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 		w.Material, w.Role, w.Prices = in.Material, role, in.Price
 		if role == Pigment || role == Extender {
 			w.Evidence, w.Method, w.Basis = in.Demand.Evidence(), in.Method, in.Demand.Basis()
-			w.Own, w.OwnNote = in.OwnAbsorption || in.OwnDemand, in.OwnNote
+			w.Own, w.OwnNote, w.OwnDemandNote = in.OwnAbsorption || in.OwnDemand, in.OwnNote, in.OwnDemandNote
 			oa := rangeOf[quantity.AbsorptionVolume](columns[2*n+i])
 			d := quantity.ReportingOilDensity
 			w.OA = evidence.Range[quantity.Absorption]{Low: oa.Low.ByMass(d), Typical: oa.Typical.ByMass(d), High: oa.High.ByMass(d)}

@@ -82,8 +82,7 @@ func (r *RubOut) Request(w *Workshop) (formulate.RubOutRequest, error) {
 	if req.Oil, err = w.Medium(orOne(r.Oil, DefaultOil)); err != nil {
 		return req, at("oil", err)
 	}
-	id := req.Oil.Material.ID
-	req.Linseed = id == "linseed-oil" || id == "refined-linseed-oil"
+	req.Linseed = isLinseed(req.Oil.Material.ID)
 	if err := r.expected(&req); err != nil {
 		return req, at("expected", err)
 	}
@@ -136,6 +135,9 @@ func (r *RubOut) Request(w *Workshop) (formulate.RubOutRequest, error) {
 	}
 	return req, nil
 }
+
+// isLinseed says which oils the methods call for, and report at their own density.
+func isLinseed(id string) bool { return id == "linseed-oil" || id == "refined-linseed-oil" }
 
 // expected settles what the absorption is expected to be: as the maker says, or
 // as the catalogue has it, or as published artists' demand foretells it.

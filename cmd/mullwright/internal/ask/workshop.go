@@ -3,11 +3,11 @@ package ask
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 
 	"mullwright/formulate"
-	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/shelf"
@@ -21,15 +21,11 @@ import (
 type Workshop struct {
 	Pigments *shelf.Shelf
 	Media    *shelf.Shelf
-	// Learned gives the maker's own oil absorption of a pigment where their book
-	// holds any; nil or false leaves the catalogue's.
-	Learned func(id string) (Learned, bool, error)
-}
-
-// Learned is the maker's own oil absorption.
-type Learned struct {
-	Absorption evidence.Distribution[quantity.AbsorptionVolume]
-	Note       string // "catalogue 30–60, yours 41–46 after 3 tests"
+	// Learned lays over an ingredient what the maker's own book teaches of it; nil
+	// leaves the catalogue's.
+	Learned func(formulate.Ingredient) (formulate.Ingredient, error)
+	// Prices are the prices in the maker's book, by id; nil for none.
+	Prices func() (map[string]quantity.PricePerGram, error)
 }
 
 // Open opens the catalogues and lays the maker's files over them, the default
@@ -93,6 +89,19 @@ func (w *Workshop) Medium(name string) (formulate.Ingredient, error) {
 	return w.ready(w.Media, name)
 }
 
+// Material looks a name up in both catalogues, pigments first.
+func (w *Workshop) Material(name string) (*material.Material, error) {
+	m, err := w.Pigments.Lookup(name)
+	var unknown *shelf.UnknownError
+	if err == nil || !errors.As(err, &unknown) {
+		return m, err
+	}
+	if m, merr := w.Media.Lookup(name); !errors.As(merr, &unknown) {
+		return m, merr
+	}
+	return nil, err
+}
+
 // Any looks in both catalogues, pigments first.
 func (w *Workshop) Any(name string) (formulate.Ingredient, error) {
 	in, err := w.Pigment(name)
@@ -113,20 +122,10 @@ func (w *Workshop) ready(s *shelf.Shelf, name string) (formulate.Ingredient, err
 		return formulate.Ingredient{}, err
 	}
 	in, err := formulate.NewIngredient(m)
-	if err != nil {
+	if err != nil || w.Learned == nil {
 		return in, err
 	}
-	if w.Learned != nil && in.Demand.Known() {
-		own, ok, err := w.Learned(m.ID)
-		if err != nil {
-			return in, err
-		}
-		if ok {
-			in = in.WithAbsorption(own.Absorption)
-			in.OwnNote = own.Note
-		}
-	}
-	return in, nil
+	return w.Learned(in)
 }
 
 // Cite prints the source behind a key.
@@ -143,14 +142,25 @@ func (w *Workshop) Cite(key string) string {
 	return key
 }
 
-// prices reads "id=0.12/g" for each ingredient.
+// prices are by id.
 type prices map[string]quantity.PricePerGram
 
+// readPrices reads "id=0.12/g" for each ingredient, over the prices of the book.
 func (w *Workshop) readPrices(list []string) (prices, error) {
-	if len(list) == 0 {
-		return nil, nil
+	var p prices
+	if w.Prices != nil {
+		kept, err := w.Prices()
+		if err != nil {
+			return nil, err
+		}
+		p = maps.Clone(kept)
 	}
-	p := prices{}
+	if len(list) == 0 {
+		return p, nil
+	}
+	if p == nil {
+		p = prices{}
+	}
 	for _, text := range list {
 		n, err := splitNamed(text)
 		if err == nil && !n.given {

@@ -51,23 +51,7 @@ type Reading struct {
 }
 
 // Read reads every entry. A folder that does not exist is an empty book.
-func (b *Book) Read() (*Reading, error) { return b.read(nil) }
-
-// About reads the entries in whose text one of these ids stands. It may return
-// others too, which happen to hold the word; an entry about the ids is never
-// left out.
-func (b *Book) About(ids ...string) (*Reading, error) {
-	return b.read(func(text string) bool {
-		for _, id := range ids {
-			if strings.Contains(text, id) {
-				return true
-			}
-		}
-		return false
-	})
-}
-
-func (b *Book) read(wanted func(text string) bool) (*Reading, error) {
+func (b *Book) Read() (*Reading, error) {
 	for {
 		r := &Reading{}
 		names, strange, err := b.names()
@@ -80,7 +64,7 @@ func (b *Book) read(wanted func(text string) bool) (*Reading, error) {
 		pages := make([]page, len(names))
 		share(len(names), func(from, to int) {
 			for i := from; i < to; i++ {
-				pages[i] = b.readOne(names[i], wanted)
+				pages[i] = b.readOne(names[i])
 			}
 		})
 		gone := false
@@ -99,7 +83,7 @@ func (b *Book) read(wanted func(text string) bool) (*Reading, error) {
 }
 
 // A page is a file as it was read: an entry, or faults, or neither where it is
-// not wanted or is gone.
+// gone.
 type page struct {
 	entry  *Entry
 	faults strict.Faults
@@ -124,7 +108,7 @@ func share(n int, work func(from, to int)) {
 	wg.Wait()
 }
 
-func (b *Book) readOne(name string, wanted func(string) bool) page {
+func (b *Book) readOne(name string) page {
 	fault := func(what string) page { return page{faults: strict.Faults{{File: name, What: what}}} }
 	path := filepath.Join(b.Dir, name)
 	f, err := os.Open(path)
@@ -143,11 +127,7 @@ func (b *Book) readOne(name string, wanted func(string) bool) page {
 	if len(data) > maxFile {
 		return fault(fmt.Sprintf("it is larger than the %d bytes of an entry", maxFile))
 	}
-	text := string(data)
-	if wanted != nil && !wanted(text) {
-		return page{}
-	}
-	e, err := Parse(name, text)
+	e, err := Parse(name, string(data))
 	var faults strict.Faults
 	switch {
 	case errors.As(err, &faults):
@@ -238,7 +218,7 @@ func (b *Book) Find(what string) (*Entry, error) {
 	default:
 		return nil, &MissingError{fmt.Sprintf("%d files carry the number %d: %s; give a name", len(fits), n, strings.Join(fits, ", "))}
 	}
-	p := b.readOne(fits[0], nil)
+	p := b.readOne(fits[0])
 	if p.gone {
 		return nil, &MissingError{fmt.Sprintf("the file %s has gone meanwhile", fits[0])}
 	}

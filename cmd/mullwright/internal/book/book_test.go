@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -378,6 +379,7 @@ func TestAddRefuses(t *testing.T) {
 		"escape":            func(e *Entry) { e.Date = "\x1b[2J" },
 		"path as id":        func(e *Entry) { e.Batch.Pigments[0].ID = "../x" },
 		"not text":          func(e *Entry) { e.Remark = "\xff" },
+		"unknown body":      func(e *Entry) { e.Batch.Body = "runny" },
 		"too long":          func(e *Entry) { e.Date = strings.Repeat("x", 201) },
 		"two kinds":         func(e *Entry) { e.Stock = &Stock{} },
 		"powder by volume":  func(e *Entry) { e.Batch.Pigments[0] = Part{ID: "chalk", Volume: 3} },
@@ -404,6 +406,9 @@ func TestAddRefuses(t *testing.T) {
 	}
 }
 
+// lastDigits: a share printed in per cent may not scale back to the same bits.
+var lastDigits = cmp.Comparer(func(a, b quantity.MassFraction) bool { return math.Abs(float64(a-b)) < 1e-14 })
+
 // Whatever an entry holds, its file reads back as the same entry.
 func TestTextReadsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -416,7 +421,7 @@ func TestTextReadsBack(t *testing.T) {
 			t.Fatalf("%v\n%s", err, e.Text())
 		}
 		e.Number, e.File = 3, "0003-x.toml"
-		if diff := cmp.Diff(e, got); diff != "" {
+		if diff := cmp.Diff(e, got, lastDigits); diff != "" {
 			t.Fatalf("%s\n%s", diff, e.Text())
 		}
 		// The quick reader takes all that needs no escape but prices and nones.
@@ -453,7 +458,7 @@ func drawEntry(t *rapid.T) Entry {
 	case 0:
 		e.Batch = &Batch{
 			Pigments: list(powder, 1, "pigments"), Extenders: list(powder, 0, "extenders"), Oils: list(liquid, 0, "oils"), Waxes: list(powder, 0, "waxes"),
-			Body: line.Draw(t, "body"), Moisture: quantity.MassFraction(rapid.Float64Range(0, 0.89).Draw(t, "moisture")), Loss: mass.Draw(t, "loss"), Drying: line.Draw(t, "drying"),
+			Body: rapid.SampledFrom([]string{"", "buttery", "stiff", "0.75"}).Draw(t, "body"), Moisture: quantity.MassFraction(rapid.Float64Range(0, 0.89).Draw(t, "moisture")), Loss: mass.Draw(t, "loss"), Drying: line.Draw(t, "drying"),
 		}
 	case 1:
 		e.RubOut = &RubOut{ID: id.Draw(t, "id"), Lot: line.Draw(t, "lot"), Tests: rapid.IntRange(1, 100).Draw(t, "tests"), Method: "rub-out", Oil: id.Draw(t, "oil"),
@@ -497,7 +502,7 @@ func FuzzParse(f *testing.F) {
 		if err != nil {
 			t.Fatalf("what was read does not read back: %v\n%s", err, e.Text())
 		}
-		if diff := cmp.Diff(e, again, cmpopts.EquateEmpty()); diff != "" {
+		if diff := cmp.Diff(e, again, cmpopts.EquateEmpty(), lastDigits); diff != "" {
 			t.Error(diff)
 		}
 	})

@@ -2,11 +2,13 @@ package book
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"mullwright/formulate/absorption"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/strict"
 )
@@ -165,7 +167,11 @@ func (e *Entry) check(fault func(what string, key ...string)) {
 		parts(b.Extenders, false, false, "batch", "extenders")
 		parts(b.Oils, true, false, "batch", "oils")
 		parts(b.Waxes, true, false, "batch", "waxes")
-		text(b.Body, mostText, "batch", "body")
+		if b.Body != "" {
+			if _, err := absorption.ParseBody(b.Body); err != nil {
+				fault(err.Error(), "batch", "body")
+			}
+		}
 		text(b.Drying, mostWords, "batch", "drying")
 		if b.Moisture >= 0.9 {
 			fault("moisture is under 90 % of the damp mass", "batch", "moisture")
@@ -250,4 +256,29 @@ func (e *Entry) Check() error {
 		faults = append(faults, strict.Fault{File: "the new entry", What: fmt.Sprintf("%d bytes are more than the %d of an entry", n, maxFile)})
 	}
 	return faults.Err()
+}
+
+// all lists every material of the entry with its lot.
+func (e *Entry) all() []Part {
+	switch {
+	case e.Batch != nil:
+		return e.Batch.Parts()
+	case e.RubOut != nil:
+		return []Part{{ID: e.RubOut.ID, Lot: e.RubOut.Lot}}
+	}
+	out := append(append([]Part(nil), e.Stock.Counted...), e.Stock.Bought...)
+	for _, p := range e.Stock.Prices {
+		out = append(out, Part{ID: p.ID})
+	}
+	return out
+}
+
+// Names reports whether the entry is about a material.
+func (e *Entry) Names(id string) bool {
+	return slices.ContainsFunc(e.all(), func(p Part) bool { return p.ID == id })
+}
+
+// Of reports whether the entry is about a lot.
+func (e *Entry) Of(lot string) bool {
+	return slices.ContainsFunc(e.all(), func(p Part) bool { return p.Lot == lot })
 }

@@ -41,35 +41,3 @@ func BenchmarkRead(b *testing.B) {
 		}
 	}
 }
-
-func BenchmarkAbout(b *testing.B) {
-	book := bigBook(b, 10000)
-	for b.Loop() {
-		r, err := book.About("pigment-07")
-		if err != nil || len(r.Entries) != 250 {
-			b.Fatal(err, len(r.Entries))
-		}
-	}
-}
-
-// About leaves out nothing that is about a pigment.
-func TestAbout(t *testing.T) {
-	book := bigBook(t, 200)
-	all, err := book.Read()
-	if err != nil {
-		t.Fatal(err)
-	}
-	some, err := book.About("pigment-03", "pigment-05")
-	if err != nil {
-		t.Fatal(err)
-	}
-	want := 0
-	for _, e := range all.Entries {
-		if id := e.first(); id == "pigment-03" || id == "pigment-05" {
-			want++
-		}
-	}
-	if want == 0 || len(some.Entries) != want {
-		t.Errorf("%d entries, want %d", len(some.Entries), want)
-	}
-}

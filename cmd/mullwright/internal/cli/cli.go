@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
+	"runtime"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -32,8 +34,9 @@ type Streams struct {
 	Out    io.Writer
 	Err    io.Writer
 	Getenv func(string) string
-	// ConfigDir is the user's configuration folder, "" for none.
-	ConfigDir string
+	// ConfigDir is the user's configuration folder, DataDir that for data; "" for
+	// none.
+	ConfigDir, DataDir string
 	// Width is the terminal's width, 0 where Out is no terminal.
 	Width int
 	// ErrTerminal is set where Err is a terminal.
@@ -46,11 +49,29 @@ func System() Streams {
 	if dir, err := os.UserConfigDir(); err == nil {
 		s.ConfigDir = dir
 	}
+	s.DataDir = dataDir(runtime.GOOS, os.Getenv)
 	s.ErrTerminal = term.IsTerminal(int(os.Stderr.Fd()))
 	if w, _, err := term.GetSize(int(os.Stdout.Fd())); err == nil {
 		s.Width = w
 	}
 	return s
+}
+
+// dataDir is the user's folder for data on a system, "" where none is known.
+func dataDir(system string, getenv func(string) string) string {
+	if dir := getenv("XDG_DATA_HOME"); filepath.IsAbs(dir) {
+		return dir
+	}
+	home := getenv("HOME")
+	switch {
+	case system == "windows":
+		return getenv("LocalAppData")
+	case home == "":
+		return ""
+	case system == "darwin":
+		return filepath.Join(home, "Library", "Application Support")
+	}
+	return filepath.Join(home, ".local", "share")
 }
 
 // env is what every command shares: the streams and the global flags.
@@ -62,8 +83,13 @@ type env struct {
 	exact      bool
 	draws      int
 	seed       uint64
+	bookDir    string
+	ignoreBook bool
+	jars       []string
 
 	workshop *ask.Workshop
+	ledger   *ask.Ledger
+	unread   strict.Faults // files of the book that could not be read
 }
 
 // usageError marks an error in the question rather than in the work.
@@ -135,6 +161,7 @@ func (e *env) open() (*ask.Workshop, error) {
 		return nil, err
 	}
 	e.workshop = w
+	e.useBook(w)
 	return w, nil
 }
 

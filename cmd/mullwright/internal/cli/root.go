@@ -47,6 +47,9 @@ Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
 	f.BoolVar(&e.exact, "exact", false, "one answer at the typical values instead of ranges")
 	f.IntVar(&e.draws, "draws", 0, "how many draws make a range (default 2048)")
 	f.Uint64Var(&e.seed, "seed", 0, "seed of the draws (default 1)")
+	f.StringVar(&e.bookDir, "book", "", "folder of your batch book (default mullwright/batches in your data folder)")
+	f.BoolVar(&e.ignoreBook, "ignore-book", false, "answer from the catalogue alone, whatever your batch book holds")
+	f.StringArrayVar(&e.jars, "jar", nil, "which jar is used, NAME=LOT as your batch book names it (default the one last used)")
 
 	root.AddGroup(&cobra.Group{ID: "make", Title: "At the slab:"}, &cobra.Group{ID: "look", Title: "Looking things up:"}, &cobra.Group{ID: "own", Title: "Your own measurements:"}, &cobra.Group{ID: "tool", Title: "The tool itself:"})
 	root.SetHelpCommandGroupID("tool")
@@ -76,6 +79,7 @@ var commands = []func(*env) *cobra.Command{
 	newMedia,
 	newSwatch,
 	newRubOut,
+	newBook,
 	newPowder,
 	newYield,
 	newVerify,

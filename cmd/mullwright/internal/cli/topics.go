@@ -72,7 +72,8 @@ mull, version 1:
   pigments[], extenders[], oils[], waxes[]
       id, name, mass_g{}, volume_ml{}, weigh_g (rounded to your balance; 0 for
       oils), parts, share, oil_absorption_g_per_100g{}, oil_absorption_method,
-      evidence[] {source, demand_g_per_100g, weight}
+      evidence[] {source, demand_g_per_100g, weight}, own_tests[] (words on
+      what your batch book taught)
   water_g, first_pour_g, first_pour_chance_over, step_g, step_drops,
   oil_typical_g, oil_most_g, pours[] {add_g, drops, total_g, chance_reached}
   oil_pigment_there_is_can_mend_g        with --have: the most oil it can still take
@@ -81,6 +82,7 @@ mull, version 1:
   oil_g_per_100g_pigment{}, oil_mass_percent{}, oil_volume_percent{}
   density_g_per_ml{}, solids_mass_fraction{}, solids_volume_fraction{}, cost{}
   tubes {size_ml, fill, asked, count{}}, mulls {count, each_ml, slab_takes_ml}
+  on_hand[] {id, needed_g, on_hand_g, short_g}   where your batch book counts it
   drying {oil_days{}, pigments[], not_known_for[]}, under_the_muller[]
   warnings[], cautions[] {about, text, materials[], source}
   sources[] {key, citation}, derivation[] (with --explain)

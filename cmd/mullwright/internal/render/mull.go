@@ -21,6 +21,7 @@ func MullSheet(r *formulate.MullResult, cite Cite, explain bool) *Sheet {
 		RangeField("of the paste, by volume", r.Figures.BinderByVolume, 100, 3, "%", ""),
 	}})
 	s.Add(yieldSection(r))
+	s.Add(stockSection(r.Stock))
 	s.Add(Section{Title: "How lean it is", Fields: []Field{
 		RangeField("pigment volume (PVC)", r.Figures.PVC, 100, 3, "%", "of the dry film"),
 		RangeField("critical PVC", r.Figures.CPVC, 100, 3, "%", "where oil just fills the gaps"),
@@ -142,7 +143,7 @@ func weighSection(r *formulate.MullResult) Section {
 				notes = append(notes, "range "+Digits(float64(w.Mass.Low), 3)+"–"+Digits(float64(w.Mass.High), 3)+" g by the lot")
 			}
 			if w.Own {
-				notes = append(notes, "your own oil absorption")
+				notes = append(notes, "oil by your own book")
 			}
 		}
 		if len(w.Material.Overrides) > 0 {
@@ -253,11 +254,8 @@ func evidenceSection(r *formulate.MullResult, cite Cite) Section {
 		case absorption.FromDemand:
 			method = "oil absorption, none known: inferred"
 		}
-		if w.Own {
-			method = "your own oil absorption"
-			if w.OwnNote != "" {
-				method += ": " + w.OwnNote
-			}
+		if w.OwnNote != "" {
+			method = "your own oil absorption: " + w.OwnNote
 		}
 		t.Rows = append(t.Rows, []string{name, method, bare(Range(w.OA, 1, 2, "")), ""})
 		if r.Target.Kind != formulate.AtBody {
@@ -265,7 +263,11 @@ func evidenceSection(r *formulate.MullResult, cite Cite) Section {
 		}
 		for _, e := range w.Evidence {
 			source := e.Source
-			if source != absorption.Foretold {
+			switch source {
+			case absorption.Foretold:
+			case absorption.OwnBatches:
+				source += ", oil at tube colour: " + w.OwnDemandNote
+			default:
 				source = "artists' demand, " + ShortCite(cite(source))
 			}
 			t.Rows = append(t.Rows, []string{"", source, Digits(float64(e.Middle), 2), roughly(e.Weight)})
@@ -353,6 +355,7 @@ type MullJSON struct {
 	Cost             RangeView     `json:"cost"`
 	Tubes            *TubesJSON    `json:"tubes"`
 	Mulls            *MullsJSON    `json:"mulls"`
+	OnHand           []OnHandJSON  `json:"on_hand,omitempty"`
 	Drying           DryingJSON    `json:"drying"`
 	Muller           []MullerJSON  `json:"under_the_muller"`
 	Warnings         []string      `json:"warnings"`
@@ -380,6 +383,7 @@ type WeighJSON struct {
 	Absorption *RangeView     `json:"oil_absorption_g_per_100g,omitempty"`
 	Method     string         `json:"oil_absorption_method,omitempty"`
 	Evidence   []EvidenceJSON `json:"evidence,omitempty"`
+	Own        []string       `json:"own_tests,omitempty"` // what the maker's own book taught
 }
 
 // EvidenceJSON is one piece of evidence for an oil demand.
@@ -458,6 +462,11 @@ func MullView(r *formulate.MullResult, cite Cite, explain bool) MullJSON {
 		if w.Role == formulate.Pigment || w.Role == formulate.Extender {
 			oa := rangeView(w.OA, 1)
 			j.Absorption, j.Method = &oa, string(w.Method)
+			for _, note := range []string{w.OwnNote, w.OwnDemandNote} {
+				if note != "" {
+					j.Own = append(j.Own, note)
+				}
+			}
 			for _, e := range w.Evidence {
 				j.Evidence = append(j.Evidence, EvidenceJSON{e.Source, float64(e.Middle), float64(e.Weight)})
 			}
@@ -482,6 +491,7 @@ func MullView(r *formulate.MullResult, cite Cite, explain bool) MullJSON {
 	if m := r.Mulls; m != nil {
 		v.Mulls = &MullsJSON{m.Count, float64(m.Each), float64(m.OnSlab)}
 	}
+	v.OnHand = stockViews(r.Stock)
 	v.Drying = dryingView(r.Drying)
 	for _, n := range r.Muller {
 		v.Muller = append(v.Muller, MullerJSON{n.ID, n.Behaviour, n.Note})
