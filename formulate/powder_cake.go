@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
+	"unicode"
 
 	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
@@ -39,7 +41,10 @@ type CakeResult struct {
 	Steps    []trace.Step
 }
 
-const mostStages = 50
+const (
+	mostStages = 50
+	mostName   = 60
+)
 
 // PowderCake works the losses out.
 func PowderCake(req CakeRequest) (*CakeResult, error) {
@@ -52,6 +57,9 @@ func PowderCake(req CakeRequest) (*CakeResult, error) {
 	res := &CakeResult{Request: req, Cautions: powderCautions(DryPowder, nil)}
 	var tr trace.Tracer
 	for _, s := range req.Stages {
+		if s.Name == "" || len(s.Name) > mostName || strings.ContainsFunc(s.Name, unicode.IsControl) {
+			return nil, fmt.Errorf("weighing %q: its name is one line of at most %d letters", s.Name, mostName)
+		}
 		if !(s.Mass > 0) || math.IsInf(float64(s.Mass), 0) {
 			return nil, fmt.Errorf("%s: its mass must be above nothing", s.Name)
 		}

@@ -194,7 +194,7 @@ func (res *TrueDensityResult) warnings() []string {
 		out = append(out, fmt.Sprintf("weighing and reading leave %.2g %% of it uncertain: take more powder, or a smaller vessel", 100*u))
 	}
 	if r := res.Request; r.Pyknometer != nil && r.Liquid != nil && r.Liquid.Kind != material.Water && r.OwnLiquid.Value == 0 && r.Temperature != 20 {
-		out = append(out, fmt.Sprintf("the density of %s is known at 20 °C only; the other temperature is taken in as uncertainty. Better weigh a full flask of water too and give --liquid-density", r.Liquid.Name))
+		out = append(out, fmt.Sprintf("the density of %s is known at 20 °C only; the other temperature is taken in as uncertainty. Better weigh the flask full of water too and work out the liquid's own density", r.Liquid.Name))
 	}
 	return out
 }

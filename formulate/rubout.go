@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
@@ -459,7 +460,7 @@ func (r *RubOutRequest) validate() error {
 		}
 	}
 	for _, text := range []string{r.Lot, r.Date, r.Remark} {
-		if strings.ContainsFunc(text, func(c rune) bool { return c < ' ' || c == 0x7f }) || len(text) > mostWords {
+		if strings.ContainsFunc(text, unicode.IsControl) || len(text) > mostWords {
 			return fmt.Errorf("lot, date and remark are one line each, of at most %d letters", mostWords)
 		}
 	}

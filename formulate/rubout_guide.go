@@ -99,7 +99,7 @@ func rubOutHints(r *RubOutRequest) []Hint {
 		{"oil", "Raw or refined linseed oil, always from the same bottle: figures compare only at the same acid value. The methods differ: 5 to 7 mg KOH/g (ISO 787-5, from memory), 3 ± 1 (ASTM D281), 7.5 to 8.5 (IS 33). Write down what your bottle's label gives, or its brand and age.", "ISO 787-5:1980; ASTM D281; IS 33"},
 		{"pace", "Four or five drops at a time at first, each rubbed in with the knife; near the end drop by drop. The whole test takes 20 to 25 minutes; one hand, one pressure, one pace for all tests.", is33},
 		end,
-		{"moisture", "Test dry powder. Water in it is weighed as pigment, so 5 % of it hides 5 % of the oil, and damp powder lumps and sheds oil so that the end point is missed. See 'mullwright powder moisture'.", "arithmetic of the damp mass; the lumps common practice"},
+		{"moisture", "Test dry powder. Water in it is weighed as pigment, so 5 % of it hides 5 % of the oil, and damp powder lumps and sheds oil so that the end point is missed.", "arithmetic of the damp mass; the lumps common practice"},
 		{"repeats", fmt.Sprintf("Two tests, and a third where they differ by more than %.3g %% of their mean. The figure moves with rubbing time and force, acid value, damp and lot: it belongs to this jar.", 100*float64(r.Allowed)), "duplicates: IS 33 and Hansen, Oil adsorption (spatula); 5 % common practice; what moves it: Gettens and Stout 1942, p. 149"},
 	}
 	if r.Pigment != nil {

@@ -251,7 +251,8 @@ func rubOutNext(r *formulate.RubOutResult) []string {
 	var out []string
 	switch r.Verdict {
 	case formulate.NoTest:
-		out = append(out, "Give the results with --pigment-mass and a --took for each test; see 'mullwright rubout --help'.")
+		out = append(out, "Damp? 'mullwright powder moisture "+argument(r.Request.Pigment)+"' says how it may be dried and how damp it is.",
+			"Give the results with --pigment-mass and a --took for each test; see 'mullwright rubout --help'.")
 	case formulate.OneTest:
 		out = append(out, "Do a second test the same day with the same oil, and give both.")
 	case formulate.TwoDiffer:
