@@ -327,14 +327,12 @@ func (q *BookRepeat) Request(l *Ledger, e *book.Entry, s formulate.Sampling) (fo
 	if err := req.Scale.Set(orOne(q.Scale, DefaultScale)); err != nil {
 		return req, at("scale", err)
 	}
-	twenty := TwentyDropsMass
-	if q.TwentyDrops != "" {
-		if err := twenty.Set(q.TwentyDrops); err != nil {
-			return req, at("twenty-drops", err)
-		}
+	oils := req.Batch.Oils
+	if len(oils) == 0 {
+		return req, fmt.Errorf("entry %d holds no oil: there is nothing to pour", e.Number)
 	}
-	req.DropMass = twenty / 20
-	return req, nil
+	req.DropMass, err = oneDrop(oils[0].Material, q.TwentyDrops)
+	return req, err
 }
 
 func entryWord(e *book.Entry) string {

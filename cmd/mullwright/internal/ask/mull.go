@@ -72,10 +72,6 @@ func (m *Mull) Fields() []Field {
 	}
 }
 
-// TwentyDropsMass is the mass of 20 drops of a thin oil from a bottle dropper.
-// Tisserand, drop measurements over 25 oils and 7 droppers: 0.66 g (33 mg a drop).
-const TwentyDropsMass quantity.Mass = 0.66
-
 // Request turns the question into a request.
 func (m *Mull) Request(w *Workshop, s formulate.Sampling) (formulate.MullRequest, error) {
 	var req formulate.MullRequest
@@ -90,6 +86,7 @@ type memo struct {
 	share   map[string][]formulate.Share // by field and text
 	portion map[string][]formulate.Portion
 	target  map[targetKey]formulate.Target
+	drop    map[string]quantity.Mass // by oil
 }
 
 type targetKey struct {
@@ -98,7 +95,7 @@ type targetKey struct {
 }
 
 func newMemo() *memo {
-	return &memo{map[string][]formulate.Share{}, map[string][]formulate.Portion{}, map[targetKey]formulate.Target{}}
+	return &memo{map[string][]formulate.Share{}, map[string][]formulate.Portion{}, map[targetKey]formulate.Target{}, map[string]quantity.Mass{}}
 }
 
 // memoLimit bounds each memo, whatever a file of questions holds.
@@ -242,13 +239,17 @@ func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error 
 			return at("scale", err)
 		}
 	}
-	drops := TwentyDropsMass
-	if m.TwentyDrops != "" {
-		if err := drops.Set(m.TwentyDrops); err != nil {
-			return at("twenty-drops", err)
+	oil := req.Oils[0].Material
+	drop, ok := known.drop[oil.ID]
+	if !ok || m.TwentyDrops != "" {
+		if drop, err = oneDrop(oil, m.TwentyDrops); err != nil {
+			return err
 		}
 	}
-	req.DropMass = drops / 20
+	if m.TwentyDrops == "" {
+		remember(known.drop, oil.ID, drop)
+	}
+	req.DropMass = drop
 	return nil
 }
 

@@ -107,13 +107,9 @@ func (r *RubOut) Request(w *Workshop) (formulate.RubOutRequest, error) {
 	if err := req.Division.Set(orOne(r.Division, DefaultDivision)); err != nil {
 		return req, at("division", err)
 	}
-	twenty := TwentyDropsMass
-	if r.TwentyDrops != "" {
-		if err := twenty.Set(r.TwentyDrops); err != nil {
-			return req, at("twenty-drops", err)
-		}
+	if req.Drop, err = oneDrop(req.Oil.Material, r.TwentyDrops); err != nil {
+		return req, err
 	}
-	req.Drop = twenty / 20
 	var each quantity.Mass
 	if r.PigmentMass != "" {
 		if err := each.Set(r.PigmentMass); err != nil {

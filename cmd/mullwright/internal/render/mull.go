@@ -189,7 +189,7 @@ func pourSection(r *formulate.MullResult) Section {
 		if p.StepDrops == 1 {
 			drops = "1 drop"
 		}
-		note := fmt.Sprintf("· count, do not weigh (20 drops weigh %s g)", Given(float64(p.DropMass)*20))
+		note := fmt.Sprintf("· count, do not weigh (20 drops weigh %s g)", Digits(float64(p.DropMass)*20, 2))
 		if p.WeighableFrom > 0 {
 			note += fmt.Sprintf("; a batch from %s g of pigment has steps this balance can weigh", Digits(float64(p.WeighableFrom), 2))
 		}
@@ -309,6 +309,9 @@ func nextSection(r *formulate.MullResult) Section {
 			}
 			sec.Lines = append(sec.Lines, line+".")
 		}
+	}
+	if k := r.Request.Amount.Kind; r.Request.Loss == 0 && (k == formulate.ByTubes || k == formulate.ByPaintMass || k == formulate.ByPaintVolume) {
+		sec.Lines = append(sec.Lines, "Nothing is allowed here for what stays on slab, knife and muller, usually 5 to 10 % (common practice): ask again with --loss 7% to fill the amount.")
 	}
 	sec.Lines = append(sec.Lines,
 		"Rest the paste overnight under cover, then mull and judge it again before tubing; add oil by drops or pigment by pinches.",
