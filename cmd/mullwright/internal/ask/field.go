@@ -2,6 +2,7 @@ package ask
 
 import (
 	"fmt"
+	"io"
 	"net/url"
 	"os"
 	"sort"
@@ -283,30 +284,36 @@ func sortedKeys(m map[string]any) []string {
 	return keys
 }
 
-// ReadFile reads a maker's file of at most a megabyte.
+// ReadFile reads a maker's file of at most a megabyte. Its size is that of what
+// is read: a pipe or a device does not tell one.
 func ReadFile(path string) (string, error) {
-	info, err := os.Stat(path)
+	f, err := os.Open(path)
 	if err != nil {
-		return "", plain(err)
+		return "", plain(path, err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return "", plain(path, err)
 	}
 	if info.IsDir() {
 		return "", fmt.Errorf("%s is a folder, not a file", path)
 	}
-	if info.Size() > maxFile {
-		return "", fmt.Errorf("%s is larger than a megabyte", path)
-	}
-	b, err := os.ReadFile(path)
+	b, err := io.ReadAll(io.LimitReader(f, maxFile+1))
 	if err != nil {
-		return "", plain(err)
+		return "", plain(path, err)
+	}
+	if len(b) > maxFile {
+		return "", fmt.Errorf("%s is larger than a megabyte", path)
 	}
 	return string(b), nil
 }
 
 const maxFile = 1 << 20
 
-func plain(err error) error {
+func plain(path string, err error) error {
 	if os.IsNotExist(err) {
-		return fmt.Errorf("%s: no such file", strings.TrimSuffix(strings.TrimPrefix(err.Error(), "stat "), ": no such file or directory"))
+		return fmt.Errorf("%s: no such file", path)
 	}
 	return err
 }

@@ -270,7 +270,7 @@ type folder struct{ root *os.Root }
 func openFolder(file string) (*folder, error) {
 	root, err := os.OpenRoot(filepath.Dir(file))
 	if err != nil {
-		return nil, plain(err)
+		return nil, plain(file, err)
 	}
 	return &folder{root}, nil
 }
