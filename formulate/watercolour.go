@@ -93,8 +93,8 @@ type GumDose struct {
 	Material *material.Material
 	Share    quantity.MassFraction
 	Mass     quantity.Mass
-	Low      quantity.MassFraction // published use, 0: none known
-	High     quantity.MassFraction
+	Low      quantity.MassFraction // published use; 0: only the most is known
+	High     quantity.MassFraction // 0: none is known
 	Source   string
 }
 
@@ -334,7 +334,7 @@ func doseOf(m *material.Material, share quantity.MassFraction, mass quantity.Mas
 		}
 		low, high := u.Low, u.High
 		if u.Value > 0 {
-			low, high = u.Value, u.Value
+			low, high = 0, u.Value // a single figure is the most
 		}
 		if d.High == 0 {
 			d.Low, d.High, d.Source = low, high, u.Source
@@ -350,7 +350,10 @@ func UsualShare(m *material.Material) (quantity.MassFraction, bool) {
 	if d.High == 0 {
 		return 0, false
 	}
-	middle := math.Sqrt(float64(d.Low) * float64(d.High))
+	middle := float64(d.High) / 2
+	if d.Low > 0 {
+		middle = math.Sqrt(float64(d.Low) * float64(d.High))
+	}
 	p := math.Pow(10, 1-math.Floor(math.Log10(middle)))
 	return quantity.MassFraction(math.Round(middle*p) / p), true
 }

@@ -16,15 +16,15 @@ import (
 type Symptom string
 
 const (
-	PowdersOff Symptom = "powders"      // rubs off when dry
-	Glossy     Symptom = "glossy"       // shiny, patchy
-	Cracks     Symptom = "cracks"       // brittle in the pan or on the paper
-	Curls      Symptom = "curls"        // pulls itself or the paper up
-	Sticky     Symptom = "sticky"       // never dries hard
-	Mouldy     Symptom = "mouldy"       // mould on it
-	NoRewet    Symptom = "will-not-wet" // the dry pan does not take water
-	Beads      Symptom = "beads"        // stands in beads on the paper
-	DriedUp    Symptom = "dried-up"     // tube colour that lost its water
+	PowdersOff Symptom = "powders"        // rubs off when dry
+	Glossy     Symptom = "glossy"         // shiny, patchy
+	Cracks     Symptom = "cracks"         // brittle in the pan or on the paper
+	Curls      Symptom = "curls"          // pulls itself or the paper up
+	Sticky     Symptom = "sticky"         // never dries hard
+	Mouldy     Symptom = "mouldy"         // mould on it
+	NoRewet    Symptom = "will-not-rewet" // the dry pan does not take water
+	Beads      Symptom = "beads"          // stands in beads on the paper
+	DriedUp    Symptom = "dried-up"       // tube colour that lost its water
 )
 
 // A GumPowder is a pigment or extender in a batch, dry.

@@ -373,9 +373,11 @@ type TooWetError struct {
 	Powder    bool
 	Gum       quantity.Mass // of that driest paint
 	Humectant quantity.Mass
-	Water     quantity.Mass   // to add, over what the cake brings
-	Body      absorption.Body // it has
-	Percent   quantity.MassFraction
+	Water     quantity.Mass         // to add, over what the cake brings
+	Percent   quantity.MassFraction // of water
+	// Body it has, or, of an ink, its pigment by volume.
+	Body    absorption.Body
+	Pigment quantity.VolumeFraction
 	// Dry is the moisture of the damp mass that the recipe as asked would take.
 	Dry quantity.MassFraction
 }
@@ -386,9 +388,12 @@ func (e *TooWetError) Error() string {
 		room = "the binder alone brings all the water the recipe takes"
 	}
 	out := fmt.Sprintf("the damp pigment brings %.3g g of water and %s; the driest it allows is gum stirred in as powder: gum %.3g g, humectant %.3g g", float64(e.Cake), room, float64(e.Gum), float64(e.Humectant))
-	if e.Powder {
+	switch {
+	case e.Powder:
 		out += fmt.Sprintf(", %.3g g of water to add", float64(e.Water))
-	} else {
+	case e.Pigment > 0:
+		out += fmt.Sprintf(", no water, which is weaker than asked: %.1f %% of pigment by volume, %.0f %% water", 100*float64(e.PigmentToAsk()), 100*float64(e.Percent))
+	default:
 		out += fmt.Sprintf(", no water, which is thinner than asked: a body of %.2f, %.0f %% water", float64(e.BodyToAsk()), 100*float64(e.Percent))
 	}
 	if e.Dry > 0.005 {
@@ -402,6 +407,12 @@ func (e *TooWetError) Error() string {
 // BodyToAsk is the body of the driest paint, rounded so that it is in reach.
 func (e *TooWetError) BodyToAsk() absorption.Body {
 	return absorption.Body(math.Floor(100*float64(e.Body)) / 100)
+}
+
+// PigmentToAsk is the pigment's share of the driest ink, rounded so that it is in
+// reach.
+func (e *TooWetError) PigmentToAsk() quantity.VolumeFraction {
+	return quantity.VolumeFraction(math.Floor(1000*float64(e.Pigment)) / 1000)
 }
 
 // tooWet returns the error for a batch of k grams of dry pigment, nil where the
@@ -445,7 +456,12 @@ func (m *waterMix) tooWet(pt waterPoint, k quantity.Ratio) error {
 		}
 	}
 	f := d.paint.Figures()
-	e.Body, e.Percent = f.Body(), f.VolatileByMass()
+	e.Percent = f.VolatileByMass()
+	if m.wetness.Pigment > 0 || m.wetness.ByMass > 0 {
+		e.Pigment = f.WetPigment()
+	} else {
+		e.Body = f.Body()
+	}
 	return e
 }
 

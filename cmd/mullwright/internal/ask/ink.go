@@ -74,7 +74,7 @@ func (q *Ink) Fields() []Field {
 		{Name: "for", One: &q.For, Help: "tool: " + useNames() + " (default " + DefaultUse + ")"},
 		{Name: "vehicle", One: &q.Vehicle, Help: "gum, shellac (in borax water) or oil (default gum; oil for relief-print)"},
 		{Name: "gum", One: &q.Gum, Help: "gum, or a made-up solution of the catalogue (default " + DefaultGum + ")"},
-		{Name: "strength", One: &q.Strength, Help: "of your gum solution: gum to water by mass as in 1:2, or a share as in 33% (default " + DefaultStrength + ")"},
+		{Name: "strength", One: &q.Strength, Help: "of your gum solution: gum to water by mass as in 1:2, a share as in 33%, or powder (default " + DefaultStrength + ")"},
 		{Name: "undiluted", Yes: &q.Undiluted, Either: "binder", Help: "all liquid is that solution, as in published inks with --strength 1:15"},
 		{Name: "pvc", One: &q.PVC, Either: "binder", Help: "dry pigment volume concentration, instead of the demand hypothesis"},
 		{Name: "pigment-volume", One: &q.PigmentVolume, Either: "pigment share", Help: "pigment in the ink by volume, as in 6% (default by the tool)"},
@@ -224,8 +224,8 @@ func (q *Ink) inWater(w *Workshop, req *formulate.InkRequest, vehicle string) er
 		if req.Solution, err = w.Solution(orOne(q.Gum, DefaultGum), q.Strength); err != nil {
 			return orAt("gum", err)
 		}
-		if len(req.Solution.Parts) == 1 {
-			return at("strength", errors.New("an ink's gum is dissolved first; give a strength as in 1:2"))
+		if len(req.Solution.Parts) == 1 && q.Undiluted {
+			return at("undiluted", errors.New("gum in powder is no liquid; give a --strength as in 1:15"))
 		}
 		req.Binding.Rule = formulate.BinderByDemand
 		if holds(req.Solution, material.Humectant) {

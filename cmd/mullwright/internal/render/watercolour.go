@@ -197,6 +197,7 @@ func gumYieldSection(r *formulate.WatercolourResult) Section {
 	sec := Section{Title: "What you get", Fields: []Field{
 		RangeField("wet paint", r.Yield.Volume, 1, 3, "ml", ""),
 		RangeField("", r.Yield.Mass, 1, 3, "g", ""),
+		RangeField("of it, water that leaves", r.Figures.VolatileMass, 1, 3, "g", "· before losses on the slab"),
 		RangeField("shrinks by", r.Shrinkage, 100, 2, "%", "of its volume as the water leaves"),
 	}}
 	if l := r.Request.Loss; l > 0 {
@@ -295,7 +296,7 @@ func doseSection(list []formulate.GumDose, cite Cite) Section {
 	for _, d := range list {
 		note := "· no published use known: follow its maker's sheet"
 		switch {
-		case d.High > 0 && d.Low == d.High:
+		case d.High > 0 && d.Low == 0:
 			note = fmt.Sprintf("· published use up to %s (%s)", percent(d.High), ShortCite(cite(d.Source)))
 		case d.High > 0:
 			note = fmt.Sprintf("· published use %s to %s (%s)", Given(100*d.Low), percent(d.High), ShortCite(cite(d.Source)))
