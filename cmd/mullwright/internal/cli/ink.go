@@ -50,7 +50,7 @@ A FORMULA.toml holds the same words as the flags under [ink]; flags win.`,
 			}
 			res, err := formulate.Ink(req)
 			if err != nil {
-				return usage(err)
+				return usage(sayWet(err))
 			}
 			if save != "" {
 				if err := saveFormula(save, "ink", q.Fields()); err != nil {

@@ -1,9 +1,6 @@
 package cli
 
 import (
-	"errors"
-	"fmt"
-
 	"github.com/spf13/cobra"
 
 	"mullwright/cmd/mullwright/internal/ask"
@@ -54,16 +51,8 @@ A FORMULA.toml holds the same words as the flags under [watercolour]; flags win.
 				return usage(err)
 			}
 			res, err := formulate.Watercolour(req)
-			var wet *formulate.TooWetError
-			if errors.As(err, &wet) {
-				say := "--strength powder"
-				if !wet.Powder {
-					say += fmt.Sprintf(" --body %.2f", wet.BodyToAsk())
-				}
-				err = fmt.Errorf("%w (%s)", err, say)
-			}
 			if err != nil {
-				return usage(err)
+				return usage(sayWet(err))
 			}
 			if save != "" {
 				if err := saveFormula(save, "watercolour", q.Fields()); err != nil {
