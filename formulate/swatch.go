@@ -143,13 +143,7 @@ func Swatches(req SwatchRequest) (*SwatchResult, error) {
 
 func (r *SwatchRequest) swatches(c *Coloured) (PigmentSwatches, error) {
 	out := PigmentSwatches{Material: c.Material}
-	for _, plain := range []func() (*PlainSwatch, error){
-		func() (*PlainSwatch, error) { return plainOf(PaintSample, c.Paints, optics.PaintSwatch) },
-		func() (*PlainSwatch, error) {
-			return plainOf(FilmSample, c.Films, func(f optics.ChartFilm) (optics.Swatch, error) { return optics.FilmSwatch(f, r.Chart) })
-		},
-		func() (*PlainSwatch, error) { return plainOf(PowderSample, c.Powders, optics.PowderSwatch) },
-	} {
+	for _, plain := range c.plain(r.Chart) {
 		s, err := plain()
 		if err != nil {
 			return out, err
@@ -184,6 +178,27 @@ func (r *SwatchRequest) swatches(c *Coloured) (PigmentSwatches, error) {
 	out.Hiding = r.hiding(c.Material.ID)
 	out.Index = indexRanges(c.Material)
 	return out, nil
+}
+
+// plain is one plain colour for each kind of sample, the best first; nil where
+// there is none.
+func (c *Coloured) plain(chart optics.Chart) []func() (*PlainSwatch, error) {
+	film := func(f optics.ChartFilm) (optics.Swatch, error) { return optics.FilmSwatch(f, chart) }
+	return []func() (*PlainSwatch, error){
+		func() (*PlainSwatch, error) { return plainOf(PaintSample, c.Paints, optics.PaintSwatch) },
+		func() (*PlainSwatch, error) { return plainOf(FilmSample, c.Films, film) },
+		func() (*PlainSwatch, error) { return plainOf(PowderSample, c.Powders, optics.PowderSwatch) },
+	}
+}
+
+// BestSwatch is the best plain colour of a pigment, nil where none was measured.
+func BestSwatch(c Coloured, chart optics.Chart) (*PlainSwatch, error) {
+	for _, plain := range c.plain(chart) {
+		if s, err := plain(); s != nil || err != nil {
+			return s, err
+		}
+	}
+	return nil, nil
 }
 
 // plainOf is the swatch of the first sample, and how far the others lie from it.

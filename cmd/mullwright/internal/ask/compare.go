@@ -8,10 +8,8 @@ import (
 	"mullwright/formulate"
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/material"
-	"mullwright/formulate/optics"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/shelf"
-	"mullwright/pigments/colour"
 )
 
 // Compare is a comparison as asked.
@@ -216,25 +214,4 @@ func look(in formulate.Ingredient) formulate.Look {
 		l.Lab, l.Known = c.Chip.Lab, true
 	}
 	return l
-}
-
-// Colour is the best plain colour that was measured of a pigment: a paint, a
-// film of the chart, a dry powder, in that order.
-func Colour(id string) (optics.Swatch, bool) {
-	d, ok, err := colour.Of(id)
-	if err != nil || !ok {
-		return optics.Swatch{}, false
-	}
-	var s optics.Swatch
-	switch {
-	case len(d.Paints) > 0:
-		s, err = optics.PaintSwatch(d.Paints[0].RelativePaint)
-	case len(d.Films) > 0:
-		s, err = optics.FilmSwatch(d.Films[0].ChartFilm, colour.Chart())
-	case len(d.Powders) > 0:
-		s, err = optics.PowderSwatch(d.Powders[0].Powder)
-	default:
-		return optics.Swatch{}, false
-	}
-	return s, err == nil
 }

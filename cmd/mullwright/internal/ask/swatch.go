@@ -98,3 +98,17 @@ func coloured(id string) (formulate.Coloured, error) {
 func sample[T any](of T, from colour.Record) formulate.Sample[T] {
 	return formulate.Sample[T]{Of: of, Credit: colour.AttributionOf(from).Line()}
 }
+
+// Colour is the best plain colour of a pigment with the credit of its data set;
+// false where none was measured.
+func Colour(id string) (formulate.PlainSwatch, bool) {
+	c, err := coloured(id)
+	if err != nil {
+		return formulate.PlainSwatch{}, false
+	}
+	s, err := formulate.BestSwatch(c, colour.Chart())
+	if err != nil || s == nil {
+		return formulate.PlainSwatch{}, false
+	}
+	return *s, true
+}

@@ -59,7 +59,7 @@ density, opacity and drying.`,
 				return usage(err)
 			}
 			if err := out.write(e, draws{
-				"bars": func() ([]*picture.Drawing, error) { return one(show.CompareBars(res, inkOf), picture.Bars) },
+				"bars": func() ([]*picture.Drawing, error) { return one(show.CompareBars(res, ask.Colour), picture.Bars) },
 			}); err != nil {
 				return err
 			}

@@ -6,12 +6,15 @@ import (
 	"github.com/spf13/cobra"
 
 	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/picture"
 	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/cmd/mullwright/internal/show"
 	"mullwright/formulate"
 )
 
 func newLayers(e *env) *cobra.Command {
-	return &cobra.Command{
+	var out *outs
+	cmd := &cobra.Command{
 		Use:     "layers PAINTING.toml",
 		Short:   "Check a painting's layers: fat over lean, drying, thickness, binding",
 		GroupID: "make",
@@ -54,6 +57,9 @@ absorbed is the binder the ground takes from the lowest layer.
 			if !isFormula(args[0]) {
 				return usage(errors.New("a painting is a .toml file with [[layer]] tables; see 'mullwright layers --help'"))
 			}
+			if err := out.check(); err != nil {
+				return err
+			}
 			q, err := ask.OpenLayers(args[0])
 			if err != nil {
 				return err
@@ -70,7 +76,16 @@ absorbed is the binder the ground takes from the lowest layer.
 			if err != nil {
 				return usage(q.Fault(err))
 			}
+			if err := out.write(e, draws{
+				"stack": func() ([]*picture.Drawing, error) {
+					return one(show.LayerStack(res, q.Name, ask.Colour), picture.Layers)
+				},
+			}); err != nil {
+				return err
+			}
 			return e.write(render.LayersSheet(res, q.Name, w.Cite, e.explain), render.LayersView(res, q.Name, w.Cite, e.explain))
 		},
 	}
+	out = outFlag(cmd, svg("stack"))
+	return cmd
 }

@@ -154,12 +154,3 @@ func (o *outs) none(why string) error {
 	}
 	return usage(fmt.Errorf("--out: %s", why))
 }
-
-// inkOf is the measured colour of a pigment, empty where there is none.
-func inkOf(id string) picture.Ink {
-	s, ok := ask.Colour(id)
-	if !ok {
-		return ""
-	}
-	return picture.Ink(s.Chip.Screen.Hex())
-}

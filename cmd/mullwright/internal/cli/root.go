@@ -78,6 +78,7 @@ var commands = []func(*env) *cobra.Command{
 	newPigments,
 	newMedia,
 	newSwatch,
+	newLabel,
 	newRubOut,
 	newBook,
 	newPowder,

@@ -4,13 +4,17 @@ import (
 	"github.com/spf13/cobra"
 
 	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/picture"
 	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/cmd/mullwright/internal/show"
 	"mullwright/formulate"
 )
 
 func newWatercolour(e *env) *cobra.Command {
 	var given ask.Watercolour
 	var save string
+	var paper ask.Paper
+	var out *outs
 	cmd := &cobra.Command{
 		Use:     "watercolour PIGMENT[=PARTS]... | FORMULA.toml",
 		Short:   "Watercolour in gum: binder, humectant, water, pans and pours",
@@ -38,6 +42,13 @@ A FORMULA.toml holds the same words as the flags under [watercolour]; flags win.
 			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
 				return cmd.Help()
 			}
+			if err := out.check(); err != nil {
+				return err
+			}
+			on, err := paperOf(paper)
+			if err != nil {
+				return err
+			}
 			var q ask.Watercolour
 			if err := fromArgs(args, "watercolour", &given.Pigments, q.Fields(), given.Fields()); err != nil {
 				return err
@@ -59,10 +70,17 @@ A FORMULA.toml holds the same words as the flags under [watercolour]; flags win.
 					return err
 				}
 			}
+			if err := out.write(e, draws{
+				"weighing card": func() ([]*picture.Drawing, error) { return one(show.WatercolourCard(res, w.Cite, on), picture.Card) },
+			}); err != nil {
+				return err
+			}
 			return e.write(render.WatercolourSheet(res, w.Cite, e.explain), render.WatercolourView(res, w.Cite, e.explain))
 		},
 	}
 	ask.BindFlags(cmd.Flags(), given.Fields())
+	ask.BindFlags(cmd.Flags(), paper.Fields())
+	out = outFlag(cmd, pdf("weighing card"))
 	cmd.Flags().StringVar(&save, "save", "", "write the question as a formula file (never over another file)")
 	return cmd
 }

@@ -29,9 +29,10 @@ const (
 	Sound                    // at least as fat
 	Undecided                // the ranges overlap
 	AtFault                  // leaner
+	Unknown                  // a value it needs is not known
 )
 
-var verdictWords = [...]string{"", "sound", "undecided", "at fault"}
+var verdictWords = [...]string{"", "sound", "undecided", "at fault", "not known"}
 
 // Layers draws the stack, top layer on top, each with its oil share on one
 // common scale: fat over lean leans to the right going up.
@@ -51,7 +52,7 @@ func Layers(v LayersData) (*Drawing, error) {
 		if err := checkInk(l.Chip); err != nil {
 			return nil, err
 		}
-		if l.Verdict > AtFault {
+		if l.Verdict > Unknown {
 			return nil, fmt.Errorf("layer %q: verdict %d is none", l.Name, l.Verdict)
 		}
 		hi = max(hi, l.Fat.High)
@@ -143,7 +144,7 @@ func (d *Drawing) block(l LayerView, top, bottom, to float64, detail, reason []s
 	switch l.Verdict {
 	case AtFault:
 		s.stroke, s.width = alert, 2.2
-	case Undecided:
+	case Undecided, Unknown:
 		s.stroke, s.width = black, 1.6
 		s = s.dashed(5, 3)
 	}

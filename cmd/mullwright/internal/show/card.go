@@ -32,6 +32,58 @@ func MullCard(r *formulate.MullResult, cite render.Cite, p Paper) picture.CardDa
 	return v
 }
 
+// WatercolourCard is the weighing card of a watercolour.
+func WatercolourCard(r *formulate.WatercolourResult, cite render.Cite, p Paper) picture.CardData {
+	s := render.WatercolourSheet(r, cite, false)
+	v := card("watercolour", s, p)
+	v.Facts = append(facts(s, "What you get", ""), facts(s, "How lean it is", "")...)
+	v.Facts = append(v.Facts, facts(s, "Humectant", "")...)
+	for i, total := range r.Binder.Totals {
+		line := picture.PourLine{Name: "Then, in all", Total: render.OnScale(total, r.Request.Scale), Unit: "g"}
+		switch {
+		case i == 0:
+			line.Name, line.Amount = "Begin with binder", line.Total
+		case i == len(r.Binder.Totals)-1:
+			line.Name = "Stop here"
+		}
+		for _, f := range s.Part("Bind by steps").Fields {
+			if i == 0 && strings.HasPrefix(f.Label, "1") || i == 1 && strings.HasPrefix(f.Label, "2") || line.Name == "Stop here" && strings.HasPrefix(f.Label, "3") {
+				line.Detail = note(f)
+			}
+		}
+		v.Pours = append(v.Pours, line)
+	}
+	v.Aim = "Nothing comes off when a dry brush-out is rubbed hard, and it neither shines nor cracks."
+	v.Cautions = append(cautions(r.Cautions), remarks(s, "Take care with the numbers", "numbers")...)
+	v.Cautions = append(v.Cautions, remarks(s, "Assumed, not known", "assumed")...)
+	return v
+}
+
+// InkCard is the weighing card of an ink.
+func InkCard(r *formulate.InkResult, cite render.Cite, p Paper) picture.CardData {
+	s := render.InkSheet(r, cite, false)
+	if r.Oil != nil {
+		v := MullCard(r.Oil, cite, p)
+		v.Kind, v.Lead = "printing ink", s.Lead
+		return v
+	}
+	v := card("ink", s, p)
+	v.Facts = append(facts(s, "What you get", ""), facts(s, "Settling in the bottle", "")...)
+	v.Facts = append(v.Facts, facts(s, "On the paper", "")...)
+	v.Cautions = append(against(r), cautions(r.Cautions)...)
+	v.Cautions = append(v.Cautions, remarks(s, "Take care with the numbers", "numbers")...)
+	v.Cautions = append(v.Cautions, remarks(s, "Assumed, not known", "assumed")...)
+	return v
+}
+
+// against says what an ink is not for.
+func against(r *formulate.InkResult) []picture.Fact {
+	if len(r.Against) == 0 {
+		return nil
+	}
+	return []picture.Fact{{Name: "tool", Text: upperFirst(strings.Join(r.Against, "; ")) + "."}}
+}
+
 // card lays out what every sheet holds.
 func card(kind string, s *render.Sheet, p Paper) picture.CardData {
 	title := s.Title

@@ -11,28 +11,55 @@ import (
 	"mullwright/formulate/quantity"
 )
 
-// Inks gives the colour of a pigment by its identifier, empty where none was
-// measured.
-type Inks func(id string) picture.Ink
+// Colours gives the best measured colour of a pigment by its identifier; false
+// where there is none.
+type Colours func(id string) (formulate.PlainSwatch, bool)
+
+// chips gathers the colours of a chart and the credits they ask for.
+type chips struct {
+	colours Colours
+	credits []string
+}
+
+func (c *chips) of(id string) picture.Ink {
+	s, ok := c.colours(id)
+	if !ok {
+		return ""
+	}
+	if !slices.Contains(c.credits, s.Credit) {
+		c.credits = append(c.credits, s.Credit)
+	}
+	return picture.Ink(s.Chip.Screen.Hex())
+}
+
+// notes are the notes of a chart with the credits of its chips.
+func (c *chips) notes(notes ...string) []string {
+	if len(c.credits) > 0 {
+		notes = append(notes, "Chips are the best measured colour of each pigment, see 'mullwright swatch'.")
+	}
+	return append(notes, c.credits...)
+}
 
 // CompareBars shows pigments side by side by the figure they are ordered by,
 // the oil where no order was asked.
-func CompareBars(r *formulate.CompareResult, ink Inks) picture.BarsData {
+func CompareBars(r *formulate.CompareResult, colours Colours) picture.BarsData {
+	chip := chips{colours: colours}
 	by, ok := barFigures[r.Request.Sort]
 	if !ok {
 		by = barFigures["oil"]
 	}
 	s := render.CompareSheet(r, func(key string) string { return key })
-	v := picture.BarsData{Frame: picture.Frame{Title: fmt.Sprintf("%s of %s", by.title, s.Title), Lead: withoutBrackets(s.Lead), Notes: []string{"The bars hold 8 jars in 10, the mark is the middle."}}, Axis: by.axis}
+	v := picture.BarsData{Frame: picture.Frame{Title: fmt.Sprintf("%s of %s", by.title, s.Title), Lead: withoutBrackets(s.Lead)}, Axis: by.axis}
 	for i := range r.Rows {
 		c := &r.Rows[i]
-		row := picture.Bar{Name: c.Material.Name, Chip: ink(c.Material.ID)}
+		row := picture.Bar{Name: c.Material.Name, Chip: chip.of(c.Material.ID)}
 		row.Span, row.Text = by.of(c)
 		if r.Request.Sort != "" && i+1 < len(r.Rows) && c.Certain < formulate.OrderMatters {
 			row.Note = "≈ may as well stand below the next"
 		}
 		v.Rows = append(v.Rows, row)
 	}
+	v.Notes = chip.notes("The bars hold 8 jars in 10, the mark is the middle.")
 	return v
 }
 
@@ -188,4 +215,44 @@ func SettleCurve(r *formulate.SettleResult) picture.CurveData {
 		}
 	}
 	return v
+}
+
+// LayerStack shows a painting's layers with the binder of each: fat over lean
+// leans to the right going up.
+func LayerStack(r *formulate.LayersResult, name string, colours Colours) picture.LayersData {
+	chip := chips{colours: colours}
+	s := render.LayersSheet(r, name, func(key string) string { return key }, false)
+	v := picture.LayersData{
+		Frame: picture.Frame{Title: s.Title, Lead: strings.Join(s.Part("First fault").Lines, " ")},
+		Axis:  "binder by volume of the dry film, %",
+	}
+	for i := range r.Layers {
+		l := &r.Layers[i]
+		view := picture.LayerView{Name: fmt.Sprintf("%d %s", i+1, l.Name), Height: float64(l.Dry.Typical) / usualFilm, Verdict: layerVerdicts[l.Verdict()]}
+		view.Detail = render.Digits(float64(l.Dry.Typical), 2) + " µm dry"
+		if l.Dried != nil {
+			view.Detail += ", left " + render.Given(float64(*l.Dried)/86400) + " days"
+		}
+		view.Fat, view.FatText = bar(l.ByVolume, 100, 2)
+		if pigments := l.Request.Paint.Pigments; len(pigments) == 1 {
+			view.Chip = chip.of(pigments[0].Material.ID)
+		}
+		for _, f := range l.Findings {
+			if f.Verdict == l.Verdict() && f.Verdict != formulate.Holds {
+				view.Reason = upperFirst(string(f.Rule)) + ": " + f.Text + "."
+				break
+			}
+		}
+		v.Layers = append(v.Layers, view)
+	}
+	v.Notes = chip.notes("The bars hold 8 jars in 10, the mark is the middle. Fat over lean is judged by volume of the dry film.")
+	return v
+}
+
+// usualFilm is the dry thickness, in µm, that stands as tall as a layer usually
+// does.
+const usualFilm = 40
+
+var layerVerdicts = map[formulate.Verdict]picture.Verdict{
+	formulate.Holds: picture.Sound, formulate.Undecided: picture.Undecided, formulate.Fails: picture.AtFault, formulate.NotKnown: picture.Unknown,
 }
