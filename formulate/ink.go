@@ -103,7 +103,6 @@ type InkRequest struct {
 	Slit       quantity.Thickness // narrowest passage, 0: none
 	Width      quantity.Length    // of a line, 0: none
 	WetFilm    quantity.Thickness
-	Means      GumMeans
 	Sampling   Sampling
 }
 
@@ -334,20 +333,7 @@ func (res *InkResult) viscosity(binder Liquid, pt waterPoint, tr *trace.Tracer) 
 	req := &res.Request
 	f := res.Paint.Figures()
 	v := inkVehicle{density: quantity.Density(float64(f.Mass-f.PigmentMass) / float64(f.Volume-f.PigmentVolume)), solids: f.WetPigment()}
-	parts := append([]LiquidPart(nil), binder.Parts...)
-	for i := range parts {
-		parts[i].Share *= quantity.MassFraction(pt.binder)
-	}
-	if w := pt.cake + max(pt.water, 0); w > 0 && req.Means.Water.Material != nil {
-		water := req.Means.Water.Parts[0]
-		water.Share = quantity.MassFraction(w)
-		parts = append(parts, water)
-	}
-	l, err := NewLiquid(binder.Material, parts)
-	if err != nil {
-		return v, err
-	}
-	r, why := viscosityOf(l, req.Temperature, tr)
+	r, why := viscosityOf(binder, pt.binder, pt.cake+max(pt.water, 0), req.Temperature, tr)
 	if why != "" {
 		res.WhyNot = why
 		water, err := waterAt(req.Temperature, tr)

@@ -23,7 +23,7 @@ func inkRequest(t interface{ Fatal(...any) }, use InkUse) InkRequest {
 		Humectants: []GumHumectant{{NewLiquidPart(b.glycerine, 1, nil), 0.2}}, Additives: []GumAdditive{{b.one(t, b.phenoxy), 0.005}},
 		Binding: Binding{Rule: BinderByDemand}, Wetness: Wetness{Pigment: 0.06}, Amount: Amount{Kind: ByTubes, Volume: 30, Tubes: 1, Fill: 0.9},
 		Scale: 0.01, Temperature: 20, Grain: evidence.Distribution[quantity.ParticleSize]{Median: 2, Sigma: 0.3}, GrainGiven: true,
-		Height: 3, Slit: tool.Slit, Width: tool.Width, WetFilm: tool.WetFilm, Means: b.means(t), Sampling: Sampling{Draws: 256},
+		Height: 3, Slit: tool.Slit, Width: tool.Width, WetFilm: tool.WetFilm, Sampling: Sampling{Draws: 256},
 	}
 }
 

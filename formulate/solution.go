@@ -181,7 +181,7 @@ func gumVehicleViscosity(gumMass, glycerine, water quantity.Mass, t quantity.Cel
 
 // viscosity works out that of a gum arabic solution, or says why it is unknown.
 func (res *SolutionResult) viscosity(l Liquid, tr *trace.Tracer) {
-	v, why := viscosityOf(l, res.Request.Temperature, tr)
+	v, why := viscosityOf(l, 1, 0, res.Request.Temperature, tr)
 	if why != "" {
 		res.WhyNot = why
 		return
@@ -195,12 +195,13 @@ const (
 	glycerol  = "glycerine"
 )
 
-// viscosityOf is the viscosity of a liquid of gum arabic, glycerine and water;
-// small shares of anything else are passed over.
-func viscosityOf(l Liquid, t quantity.Celsius, tr *trace.Tracer) (evidence.Range[quantity.Viscosity], string) {
-	var gumMass, glycerine, water, other quantity.Mass
+// viscosityOf is the viscosity of a mass of a liquid of gum arabic, glycerine and
+// water, and more water added to it; small shares of anything else are passed
+// over. The text says why it is not known.
+func viscosityOf(l Liquid, mass, water quantity.Mass, t quantity.Celsius, tr *trace.Tracer) (evidence.Range[quantity.Viscosity], string) {
+	var gumMass, glycerine, other quantity.Mass
 	for _, p := range l.Parts {
-		m := quantity.Mass(p.Share)
+		m := mass * quantity.Mass(p.Share)
 		switch {
 		case p.Material.ID == gumArabic:
 			gumMass += m
@@ -214,7 +215,7 @@ func viscosityOf(l Liquid, t quantity.Celsius, tr *trace.Tracer) (evidence.Range
 	}
 	const passOver = 0.05
 	switch {
-	case other > passOver:
+	case other > passOver*(gumMass+glycerine+water+other):
 		return evidence.Range[quantity.Viscosity]{}, "published tables hold gum arabic, glycerine and water only"
 	case water == 0:
 		return evidence.Range[quantity.Viscosity]{}, "there is no water in it"

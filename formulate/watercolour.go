@@ -305,7 +305,8 @@ func (r *WatercolourRequest) dose(column []float64, binder Liquid, typical quant
 	return d
 }
 
-// batch is the paint at the typical values, as it was weighed.
+// batch is the paint at the typical values, as it was weighed; the water is in it
+// where the request's means hold water.
 func (r *WatercolourRequest) batch(binder Liquid, pt waterPoint, dry quantity.Mass) GumBatch {
 	var b GumBatch
 	var total quantity.Parts

@@ -140,9 +140,6 @@ func (q *Ink) Request(w *Workshop, s formulate.Sampling) (formulate.InkRequest, 
 	if err := q.inWater(w, &req, vehicle); err != nil {
 		return req, err
 	}
-	if req.Means, err = w.gumMeans(q.Gum, nil, nil); err != nil {
-		return req, err
-	}
 	if req.Moisture, err = shareOr(q.Moisture, 0); err != nil {
 		return req, at("moisture", err)
 	}
