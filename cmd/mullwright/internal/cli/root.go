@@ -83,6 +83,7 @@ var commands = []func(*env) *cobra.Command{
 	newBook,
 	newPowder,
 	newYield,
+	newPage,
 	newVerify,
 	newMan,
 }

@@ -1,0 +1,352 @@
+package page
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"html/template"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/picture"
+	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/cmd/mullwright/internal/show"
+	"mullwright/formulate"
+	"mullwright/formulate/shelf"
+)
+
+// answer is what a question comes to: the sheet that the command line prints,
+// its pictures, and where to go from it.
+type answer struct {
+	sheet  *render.Sheet
+	charts []chart
+	next   []link
+	paper  func(show.Paper) (picture.CardData, error) // the weighing card, nil for none
+}
+
+// chart is a picture that is laid out for the width it is shown at.
+type chart struct {
+	after string // the title of the section it stands under
+	draw  func(width float64) (*picture.Drawing, error)
+}
+
+// link leads on from an answer.
+type link struct {
+	Title, Why, To string
+}
+
+// answerView is the answer, or why there is none.
+type answerView struct {
+	Prompt  string
+	Pick    string
+	Faults  []faultView
+	Sheet   *sheetView
+	Head    []render.Field
+	Short   string // the answer in a line, for the foot of a small screen
+	Next    []link
+	Card    string // address of the card on paper
+	Command string // the same question on the command line
+	Link    string // the same question as an address
+}
+
+// ask answers one question: the whole page, or the answer alone where the
+// page's script asks for it.
+func (b *Bench) ask(q *question) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		raw := r.URL.Query()
+		values := q.plain(raw)
+		explain := raw.Get("explain") != ""
+		a, faults, fields, err := b.work(r, q, values, explain)
+		if err != nil {
+			b.oops(w, http.StatusServiceUnavailable, "Too much is being worked out at once. Try again in a moment.")
+			return
+		}
+		view, err := b.answerView(q, values, explain, a, faults)
+		if err != nil {
+			b.oops(w, http.StatusInternalServerError, "The answer could not be drawn: "+err.Error()+".")
+			return
+		}
+		status := http.StatusOK
+		if len(faults.List) > 0 {
+			status = http.StatusUnprocessableEntity
+		}
+		if raw.Get("fragment") != "" {
+			b.show(w, status, "answer", view)
+			return
+		}
+		form := b.form(q, raw, values, fields, faults)
+		form.Explain = explain
+		title := q.title
+		if view.Sheet != nil {
+			title = view.Sheet.Title
+		}
+		b.show(w, status, "question.html", struct {
+			Title string
+			Here  string
+			Name  string
+			Lead  string
+			Form  *formView
+			View  *answerView
+		}{title, q.path, q.title, q.lead, form, view})
+	}
+}
+
+// work puts a question. An error is that there was no room for it.
+func (b *Bench) work(r *http.Request, q *question, values url.Values, explain bool) (*answer, faultsView, []ask.Field, error) {
+	put := q.start()
+	fields := put.Fields()
+	ask.Form(values, fields)
+	if q.needs != "" && !values.Has(q.needs) && len(r.URL.Query()) == 0 {
+		return nil, faultsView{}, fields, nil
+	}
+	if err := b.enter(r.Context()); err != nil {
+		return nil, faultsView{}, fields, err
+	}
+	defer b.leave()
+	a, err := put.answer(b, explain)
+	if err != nil {
+		return nil, q.faults(err), fields, nil
+	}
+	return a, faultsView{}, fields, nil
+}
+
+// faults sorts an error to the inputs of the form.
+func (q *question) faults(err error) faultsView {
+	v := faultsView{at: map[string]string{}}
+	var field *ask.FieldError
+	var unknown *shelf.UnknownError
+	text := err.Error()
+	name := ""
+	switch {
+	case errors.As(err, &field):
+		name, text = field.Field, field.Err.Error()
+		if name == "pigment" && q.label(name) == "" {
+			name = q.needs
+		}
+	case errors.As(err, &unknown):
+		name = q.needs
+	default:
+		// Two of a group, or none: the message begins with the group's flags.
+		for _, flag := range flagWord.FindAllStringSubmatch(text, -1) {
+			if q.label(flag[1]) != "" {
+				name = flag[1]
+				break
+			}
+		}
+	}
+	text = worded(text, q)
+	f := faultView{Text: text}
+	if label := q.label(name); label != "" {
+		in := q.inputOf(name)
+		f.Field, f.Label, f.Input = name, in.label, strings.ReplaceAll(in.name, ".", "-")
+		v.at[name] = text
+	}
+	v.List = []faultView{f}
+	return v
+}
+
+func (q *question) inputOf(field string) input {
+	for _, in := range q.inputs() {
+		for _, f := range in.fields() {
+			if f == field {
+				return in
+			}
+		}
+	}
+	return input{}
+}
+
+func (b *Bench) answerView(q *question, values url.Values, explain bool, a *answer, faults faultsView) (*answerView, error) {
+	v := &answerView{Faults: faults.List}
+	if a == nil {
+		if len(faults.List) == 0 {
+			v.Prompt = q.prompt
+			if q.inputOf(q.needs).list == pigmentList {
+				v.Pick = "/pigments?for=" + q.path
+			}
+		}
+		return v, nil
+	}
+	var err error
+	if v.Sheet, err = b.sheetView(a.sheet, a.charts, q); err != nil {
+		return nil, err
+	}
+	v.Head = headOf(a.sheet, q.head)
+	var short []string
+	for _, f := range v.Head {
+		short = append(short, strings.TrimLeft(f.Label, "0123456789. ")+" "+f.Text)
+	}
+	v.Short = strings.Join(short, " · ")
+	if v.Short == "" {
+		v.Short, _, _ = strings.Cut(a.sheet.Lead, ". ")
+	}
+	v.Next = a.next
+	here := values.Encode()
+	if explain {
+		here += "&explain=true"
+	}
+	v.Link = "/" + q.path + "?" + here
+	if a.paper != nil {
+		v.Card = "/" + q.path + "/card.pdf?" + values.Encode()
+	}
+	v.Command = b.command(q, values, explain)
+	return v, nil
+}
+
+// headOf finds the fields that lead an answer.
+func headOf(s *render.Sheet, labels []string) []render.Field {
+	var out []render.Field
+	for _, l := range labels {
+		for _, sec := range s.Sections {
+			for _, f := range sec.Fields {
+				if f.Label == l {
+					out = append(out, f)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// command is the same question on the command line.
+func (b *Bench) command(q *question, values url.Values, explain bool) string {
+	put := q.start()
+	fields := put.Fields()
+	ask.Form(values, fields)
+	parts := []string{"mullwright", q.path}
+	for _, f := range fields {
+		switch {
+		case f.FileOnly && f.Many != nil:
+			for _, v := range *f.Many {
+				parts = append(parts, quoted(v))
+			}
+		case f.FileOnly:
+		case f.One != nil && *f.One != "":
+			parts = append(parts, "--"+f.Name, quoted(*f.One))
+		case f.Many != nil:
+			for _, v := range *f.Many {
+				parts = append(parts, "--"+f.Name, quoted(v))
+			}
+		case f.Yes != nil && *f.Yes:
+			parts = append(parts, "--"+f.Name)
+		}
+	}
+	if explain {
+		parts = append(parts, "--explain")
+	}
+	return strings.Join(parts, " ")
+}
+
+// quoted writes a word so that a shell leaves it alone.
+func quoted(s string) string {
+	if s != "" && strings.IndexFunc(s, func(r rune) bool {
+		return !(r == '-' || r == '=' || r == '.' || r == ':' || r == '/' || r == '%' || r == ',' || r == '+' || r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z')
+	}) < 0 {
+		return s
+	}
+	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
+}
+
+// card writes the weighing card on paper.
+func (b *Bench) card(q *question) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		values := q.plain(r.URL.Query())
+		a, faults, _, err := b.work(r, q, values, false)
+		switch {
+		case err != nil:
+			b.oops(w, http.StatusServiceUnavailable, "Too much is being worked out at once. Try again in a moment.")
+			return
+		case len(faults.List) > 0:
+			b.oops(w, http.StatusUnprocessableEntity, faults.List[0].Text)
+			return
+		case a == nil || a.paper == nil:
+			b.oops(w, http.StatusNotFound, "Nothing has been asked, so there is no card.")
+			return
+		}
+		data, err := a.paper(show.Paper{Page: pageNamed(r.URL.Query().Get("page"))})
+		if err == nil {
+			var d *picture.Drawing
+			if d, err = picture.Card(data); err == nil {
+				var out bytes.Buffer
+				if err = picture.WritePDF(&out, d); err == nil {
+					w.Header().Set("Content-Type", "application/pdf")
+					w.Header().Set("Content-Disposition", `inline; filename="weighing-card.pdf"`)
+					w.Header().Set("Cache-Control", "no-store")
+					w.Write(out.Bytes())
+					return
+				}
+			}
+		}
+		b.oops(w, http.StatusUnprocessableEntity, fmt.Sprintf("The card cannot be drawn: %v.", err))
+	}
+}
+
+func pageNamed(name string) picture.PageSize {
+	p, err := picture.PageNamed(name)
+	if err != nil {
+		return picture.A4
+	}
+	return p
+}
+
+// svg draws a chart at the two widths it is shown at.
+func svg(c chart) (wide, narrow template.HTML, err error) {
+	var out [2]template.HTML
+	for i, width := range []float64{picture.DefaultWidth, picture.PhoneWidth} {
+		d, err := c.draw(width)
+		if err != nil {
+			return "", "", err
+		}
+		var b bytes.Buffer
+		if err := d.WriteSVG(&b); err != nil {
+			return "", "", err
+		}
+		out[i] = template.HTML(b.String()) // escaped by its writer
+	}
+	return out[0], out[1], nil
+}
+
+// charted is a chart of data that fit the width when told it.
+func charted[V any](after string, data V, frame func(*V) *picture.Frame, draw func(V) (*picture.Drawing, error)) chart {
+	return chart{after, func(width float64) (*picture.Drawing, error) {
+		v := data
+		frame(&v).Width = width
+		return draw(v)
+	}}
+}
+
+// mullAsked is package ask's mull with its answer.
+type mullAsked struct{ ask.Mull }
+
+func (m *mullAsked) answer(b *Bench, explain bool) (*answer, error) {
+	req, err := m.Request(b.workshop, b.sampling)
+	if err != nil {
+		return nil, err
+	}
+	res, err := formulate.Mull(req)
+	if err != nil {
+		return nil, err
+	}
+	dial, err := formulate.DialOf(res)
+	if err != nil {
+		return nil, err
+	}
+	a := &answer{sheet: render.MullSheet(res, b.workshop.Cite, explain)}
+	a.charts = []chart{charted("Pour the oil", show.MullDial(dial), func(v *picture.DialData) *picture.Frame { return &v.Frame }, picture.Dial)}
+	a.paper = func(p show.Paper) (picture.CardData, error) { return show.MullCard(res, b.workshop.Cite, p), nil }
+	a.next = m.onward(res)
+	return a, nil
+}
+
+// onward leads from a mull to what a maker asks next, with what is known.
+func (m *mullAsked) onward(res *formulate.MullResult) []link {
+	var paste ask.Correct
+	paste.Pigments, paste.Oils, paste.Extenders, paste.Waxes = m.Pigments, m.Oils, m.Extenders, m.Waxes
+	paste.Body, paste.PVC, paste.ReducedPVC, paste.Knowingly = m.Body, m.PVC, m.ReducedPVC, m.Knowingly
+	paste.Moisture, paste.PartsBy, paste.Scale, paste.TwentyDrops, paste.Have = m.Moisture, m.PartsBy, m.Scale, m.TwentyDrops, m.Have
+	paste.PigmentMass = render.OnScale(res.PigmentWeighed(), res.Request.Scale)
+	list := []link{{"Too much oil went in", "ways out of a paste that is too soft or too dry", "/correct?" + ask.Values(paste.Fields()).Encode()}}
+	return list
+}

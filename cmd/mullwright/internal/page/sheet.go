@@ -1,0 +1,89 @@
+package page
+
+import (
+	"html/template"
+	"strconv"
+	"strings"
+
+	"mullwright/cmd/mullwright/internal/render"
+)
+
+// sheetView is a sheet of package render as a page shows it: the same words and
+// numbers in the same order.
+type sheetView struct {
+	Kind     string // "Weighing card"
+	Title    string
+	Name     string // without its kind
+	Lead     string
+	Sections []sectionView
+	Cautions int // how many there are
+}
+
+type sectionView struct {
+	render.Section
+	ID     string
+	Level  string // key, caution, small
+	Folded bool
+	Charts []chartView
+}
+
+type chartView struct{ Wide, Narrow template.HTML }
+
+// keyParts are the sections a maker works from; quiet ones are folded away.
+var (
+	keyParts   = map[string]bool{"Weigh": true, "Pour the oil": true}
+	quietParts = map[string]bool{"Sources": true, "Derivation at the typical values": true, "Evidence for the oil": true}
+)
+
+func (b *Bench) sheetView(s *render.Sheet, charts []chart, q *question) (*sheetView, error) {
+	v := &sheetView{Title: s.Title, Name: s.Title, Lead: worded(s.Lead, q)}
+	if kind, name, ok := strings.Cut(s.Title, ": "); ok {
+		v.Kind, v.Name = kind, name
+	}
+	for i, sec := range s.Sections {
+		sv := sectionView{Section: sec, ID: "part-" + strconv.Itoa(i+1), Folded: quietParts[sec.Title]}
+		switch {
+		case sec.Title == "Cautions" || sec.Title == "Hazards":
+			sv.Level, sv.ID = "caution", "cautions"
+			v.Cautions = len(sec.Lines)
+		case keyParts[sec.Title]:
+			sv.Level = "key"
+		}
+		sv.Under = worded(sec.Under, q)
+		sv.Lines = nil
+		for _, l := range sec.Lines {
+			sv.Lines = append(sv.Lines, worded(l, q))
+		}
+		sv.Fields = nil
+		for _, f := range sec.Fields {
+			f.Note = worded(strings.TrimPrefix(f.Note, "· "), q)
+			f.Text = worded(f.Text, q)
+			sv.Fields = append(sv.Fields, f)
+		}
+		for _, c := range charts {
+			if c.after != sec.Title {
+				continue
+			}
+			wide, narrow, err := svg(c)
+			if err != nil {
+				return nil, err
+			}
+			sv.Charts = append(sv.Charts, chartView{wide, narrow})
+		}
+		v.Sections = append(v.Sections, sv)
+	}
+	return v, nil
+}
+
+// slug makes a word of a title, for an id.
+func slug(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r + 'a' - 'A'
+		}
+		return '-'
+	}, s)
+}
