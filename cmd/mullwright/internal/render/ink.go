@@ -204,26 +204,39 @@ func settlingSection(r *formulate.InkResult) Section {
 	}
 	grain := RangeField("grains of", g, 1, 2, "µm", note)
 	sec.Fields = append(sec.Fields, grain)
+	if len(r.Settling) > 1 {
+		sec.Table = settlingTable(r)
+		return sec
+	}
 	for _, x := range r.Settling {
-		label := func(s string) string {
-			if len(r.Settling) == 1 {
-				return s
-			}
-			return x.Material.ID + ": " + s
-		}
 		if x.Clear.Typical == 0 {
-			sec.Fields = append(sec.Fields, Field{Label: label("clears"), Text: "does not sink in this vehicle"})
+			sec.Fields = append(sec.Fields, Field{Label: "clears", Text: staysPut})
 			continue
 		}
 		sec.Fields = append(sec.Fields,
-			lastingField(label("shake after"), x.Shake, "· the top tenth is clear"),
-			lastingField(label("clears"), x.Clear, fmt.Sprintf("· all %s cm of ink", Digits(float64(req.Height), 2))),
-			number(label("stays up below"), float64(x.Brownian), 2, "µm", "· single grains, by heat alone"))
+			lastingField("shake after", x.Shake, "· the top tenth is clear"),
+			lastingField("clears", x.Clear, fmt.Sprintf("· all %s cm of ink", Digits(float64(req.Height), 2))),
+			number("stays up below", float64(x.Brownian), 2, "µm", "· single grains, by heat alone"))
 		if p := primaryText(x.Primary); p != "" {
-			sec.Fields = append(sec.Fields, Field{Label: label("primary grain"), Text: p, Note: "· published; it settles as clumps"})
+			sec.Fields = append(sec.Fields, Field{Label: "primary grain", Text: p, Note: "· published; it settles as clumps"})
 		}
 	}
 	return sec
+}
+
+const staysPut = "does not sink in this vehicle"
+
+// settlingTable sets pigments side by side.
+func settlingTable(r *formulate.InkResult) *Table {
+	t := &Table{Columns: []Column{{Title: "pigment"}, {Title: "shake after"}, {Title: fmt.Sprintf("all %s cm clear", Digits(float64(r.Request.Height), 2))}, {Title: "stays up below", Right: true}}}
+	for _, x := range r.Settling {
+		if x.Clear.Typical == 0 {
+			t.Rows = append(t.Rows, []string{x.Material.ID, staysPut, "", ""})
+			continue
+		}
+		t.Rows = append(t.Rows, []string{x.Material.ID, lasting(x.Shake, 2), lasting(x.Clear, 2), Digits(float64(x.Brownian), 2) + " µm"})
+	}
+	return t
 }
 
 // primaryText says the published primary sizes, low to high.
