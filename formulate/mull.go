@@ -208,7 +208,6 @@ type unit struct {
 type mull struct {
 	req     *MullRequest
 	scratch []Component
-	oilOnly bool
 }
 
 func (r *MullRequest) inputs() int {
@@ -698,9 +697,6 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 		} else if ok && w.Share > most {
 			out = append(out, fmt.Sprintf("%s: %.3g %% of the paste is above the published use of up to %.3g %%", w.Material.Name, 100*float64(w.Share), 100*float64(most)))
 		}
-	}
-	if r.Loss == 0 && (r.Amount.Kind == ByTubes || r.Amount.Kind == ByPaintMass || r.Amount.Kind == ByPaintVolume) {
-		out = append(out, "nothing is allowed for what stays on slab, knife and muller, usually 5 to 10 % (common practice); say so with a loss")
 	}
 	if r.Moisture > 0 {
 		out = append(out, fmt.Sprintf("the pigment is taken as %.3g %% water of the damp mass: damp powder lumps in oil, dry it first where its heat caution allows", 100*float64(r.Moisture)))

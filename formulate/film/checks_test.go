@@ -3,26 +3,10 @@ package film_test
 import (
 	"testing"
 
-	"mullwright/formulate/check"
 	"mullwright/formulate/film"
-	"mullwright/testdata/checks"
+	"mullwright/testdata/checks/checktest"
 )
 
 func TestPublishedChecks(t *testing.T) {
-	text, err := checks.Files.ReadFile("film.tsv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows, err := check.Parse("film.tsv", string(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, o := range check.Run(rows, film.Relations()) {
-		switch {
-		case o.Err != nil:
-			t.Error(o.Err)
-		case !o.Within:
-			t.Errorf("%s: %s = %g, %s prints %g, difference %g beyond %g", o.Row.ID, o.Row.Output, o.Got, o.Row.Source, o.Row.Want, o.Difference, o.Row.Tolerance)
-		}
-	}
+	checktest.Run(t, film.Relations(), "film.tsv")
 }
