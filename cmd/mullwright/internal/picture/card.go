@@ -49,22 +49,34 @@ type PourLine struct {
 // point down to 6.5.
 const smallestCard = 0.65
 
+// trims leave out, one after another, what a card that is too full can spare.
+// Weights, pours and cautions are never left out.
+var trims = []func(*CardData){
+	func(v *CardData) {},
+	func(v *CardData) { v.Sources = nil },
+	func(v *CardData) { v.Facts = nil },
+	func(v *CardData) { v.Next = nil },
+}
+
 // Card lays the card out on one page, in smaller type where there is much to
-// say. What does not fit at the smallest is refused, not cut off: a caution
-// could be what is cut.
+// say, and then without sources, outcome or the steps after the pour. What does
+// not fit even so is refused, not cut off: a caution could be what is cut.
 func Card(v CardData) (*Drawing, error) {
 	if len(v.Weigh) == 0 {
 		return nil, fmt.Errorf("a weighing card with nothing to weigh: want at least one line")
 	}
 	page := v.Page.orA4()
-	for k := 1.0; k >= smallestCard; k -= 0.05 {
-		c := &cardLayout{k: k, left: 14, right: page.W - 14}
-		c.d = &Drawing{Title: v.Title, Desc: v.Lead, W: page.W, H: page.H, Unit: Millimetre}
-		if c.lay(v) <= page.H-11 {
-			return c.d, nil
+	for _, trim := range trims {
+		trim(&v)
+		for k := 1.0; k >= smallestCard; k -= 0.05 {
+			c := &cardLayout{k: k, left: 14, right: page.W - 14}
+			c.d = &Drawing{Title: v.Title, Desc: v.Lead, W: page.W, H: page.H, Unit: Millimetre}
+			if c.lay(v) <= page.H-11 {
+				return c.d, nil
+			}
 		}
 	}
-	return nil, fmt.Errorf("the card does not fit on one page of %s: shorten the notes or split the batch", page.Name)
+	return nil, fmt.Errorf("the card does not fit on one page of %s: make it in two batches of fewer pigments", page.Name)
 }
 
 // cardLayout writes a card from the top down at one size of type.

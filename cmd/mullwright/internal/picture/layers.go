@@ -83,7 +83,7 @@ func Layers(v LayersData) (*Drawing, error) {
 		if l.Verdict > Sound {
 			h += 16
 		}
-		h = max(h, 30+14*min(max(l.Height, 0), 4))
+		h = max(h, 58, 30+14*min(max(l.Height, 0), 4)) // room for the bar with its figure under it
 		r := row{top: y, bottom: y + h, barY: y + h/2 - 5}
 		if narrow {
 			r.barY = y + h - 2

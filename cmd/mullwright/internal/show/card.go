@@ -95,12 +95,27 @@ func card(kind string, s *render.Sheet, p Paper) picture.CardData {
 		Next: s.Part("Next").Lines,
 	}
 	for _, f := range s.Part("Weigh").Fields {
-		v.Weigh = append(v.Weigh, picture.WeighLine{Name: f.Label, Amount: f.Text, Detail: note(f), Unit: "g"})
+		v.Weigh = weigh(v.Weigh, f)
 	}
 	for _, l := range s.Part("Sources").Lines {
 		v.Sources = append(v.Sources, strings.TrimSuffix(l, " In full with --explain."))
 	}
 	return v
+}
+
+// weigh adds what one field of a sheet puts on the balance. What is in something
+// already stands beside that; what is no weight stands under the name.
+func weigh(list []picture.WeighLine, f render.Field) []picture.WeighLine {
+	if name := strings.TrimPrefix(f.Label, "– "); name == "water in it" && len(list) > 0 {
+		last := &list[len(list)-1]
+		last.Detail = strings.TrimPrefix(last.Detail+", "+name+" "+f.Text, ", ")
+		return list
+	}
+	w := picture.WeighLine{Name: f.Label, Amount: f.Text, Detail: note(f), Unit: "g"}
+	if amount, _, _ := strings.Cut(f.Text, " ("); !strings.HasSuffix(amount, " g") {
+		w.Amount, w.Detail = "", f.Text+"; "+w.Detail
+	}
+	return append(list, w)
 }
 
 // note is the small print of a field without its mark.
@@ -159,7 +174,7 @@ func mullPours(r *formulate.MullResult) (list []picture.PourLine, note string) {
 	}
 	note = "Work each pour in fully before the next, and stop as soon as the paste is there: half the jars are by " + render.OnScale(p.Typical, r.Request.Scale) + "."
 	if p.StepDrops > 0 {
-		note += fmt.Sprintf(" Drops are counted, not weighed: 20 weigh %s g.", render.Given(float64(p.DropMass)*20))
+		note += fmt.Sprintf(" Drops are counted, not weighed: 20 weigh %s g.", render.Digits(float64(p.DropMass)*20, 2))
 	}
 	return list, note
 }
