@@ -15,7 +15,7 @@ func Digits(v float64, figures int) string {
 	if v == 0 {
 		return "0"
 	}
-	places := figures - 1 - int(math.Floor(math.Log10(math.Abs(v))))
+	places := figures - 1 - exponent(v, figures)
 	if places < 0 {
 		p := math.Pow(10, float64(-places))
 		return strconv.FormatFloat(math.Round(v/p)*p, 'f', 0, 64)
@@ -24,6 +24,17 @@ func Digits(v float64, figures int) string {
 		return strconv.FormatFloat(v, 'g', figures, 64)
 	}
 	return strconv.FormatFloat(v, 'f', places, 64)
+}
+
+// exponent is the power of ten of the first figure of a number rounded to some
+// figures: 9.996 to three is 10.0, whose first figure counts tens.
+func exponent(v float64, figures int) int {
+	_, e, _ := strings.Cut(strconv.FormatFloat(v, 'e', figures-1, 64), "e")
+	n, err := strconv.Atoi(e)
+	if err != nil {
+		return 0 // not a finite number
+	}
+	return n
 }
 
 // Given prints a number as the maker wrote it: no more digits than it has.
@@ -69,7 +80,7 @@ func placesFor(v float64, figures int) int {
 	if v == 0 {
 		return figures - 1
 	}
-	return min(figures-1-int(math.Floor(math.Log10(math.Abs(v)))), 9)
+	return min(figures-1-exponent(v, figures), 9)
 }
 
 func rounded(v float64, places int) string {
