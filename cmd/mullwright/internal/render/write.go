@@ -318,13 +318,16 @@ func writeMarkdown(w *bytes.Buffer, s *Sheet) error {
 }
 
 func markdownTable(w *bytes.Buffer, t *Table) error {
-	table := newTable(w, t, tablewriter.WithRenderer(renderer.NewMarkdown()))
+	heads := &Table{Columns: make([]Column, len(t.Columns))}
+	for i, c := range t.Columns {
+		heads.Columns[i] = Column{Title: escapeCell(c.Title), Right: c.Right}
+	}
+	table := newTable(w, heads, tablewriter.WithRenderer(renderer.NewMarkdown()))
 	rows := make([][]string, len(t.Rows))
 	for i, r := range t.Rows {
 		rows[i] = make([]string, len(r))
 		for j, c := range r {
-			// The library leaves the column sign as it is.
-			rows[i][j] = strings.ReplaceAll(c, "|", `\|`)
+			rows[i][j] = escapeCell(c)
 		}
 	}
 	if err := fill(table, rows); err != nil {
@@ -333,6 +336,12 @@ func markdownTable(w *bytes.Buffer, t *Table) error {
 	fmt.Fprintln(w)
 	return nil
 }
+
+// escapeCell keeps a column sign or a line end from ending a cell; the library
+// leaves both as they are.
+func escapeCell(s string) string { return cellSigns.Replace(s) }
+
+var cellSigns = strings.NewReplacer("|", `\|`, "\r\n", " ", "\n", " ", "\r", " ")
 
 func runes(s string) int { return twwidth.Width(s) }
 
