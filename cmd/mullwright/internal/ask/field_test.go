@@ -23,6 +23,7 @@ var questions = map[string]func() []Field{
 	"Compare":        func() []Field { return new(Compare).Fields() },
 	"Correct":        func() []Field { return new(Correct).Fields() },
 	"Ink":            func() []Field { return new(Ink).Fields() },
+	"Label":          func() []Field { return new(Label).Fields() },
 	"Layer":          func() []Field { return new(Layer).Fields() },
 	"Mull":           func() []Field { return new(Mull).Fields() },
 	"Paper":          func() []Field { return new(Paper).Fields() },
