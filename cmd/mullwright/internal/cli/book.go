@@ -189,10 +189,7 @@ of. Lots and dates are your own words.`,
   mullwright book add prussian-blue --rubout 43.5g/100g --tests 3 --lot A12
   mullwright book add yellow-ochre=40g raw-umber=20g --oil walnut-oil=31ml --body soft`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if !given(cmd, args) {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			q.Pigments = args
 			w, err := e.open()
 			if err != nil {
@@ -203,7 +200,7 @@ of. Lots and dates are your own words.`,
 				return usage(err)
 			}
 			return e.add(w, entry)
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), q.Fields())
 	return cmd

@@ -11,7 +11,6 @@ import (
 	"runtime"
 	"strings"
 
-	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
 	"mullwright/cmd/mullwright/internal/ask"
@@ -176,10 +175,4 @@ func (e *env) width() int {
 // write sends a result out in the format asked for.
 func (e *env) write(sheet *render.Sheet, view any) error {
 	return render.Write(e.Out, render.Format(e.format), e.width(), sheet, view)
-}
-
-// given reports whether a command got nothing at all, so that it can show its
-// help instead of complaining.
-func given(cmd *cobra.Command, args []string) bool {
-	return len(args) > 0 || cmd.Flags().NFlag() > 0
 }

@@ -27,36 +27,20 @@ density, opacity and drying.`,
   mullwright compare --family earth --at pvc --pvc 30% --sort density
   mullwright compare --like cobalt-blue`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			if err := out.check(); err != nil {
 				return err
 			}
 			q.Pigments = args
-			w, err := e.open()
-			if err != nil {
-				return err
-			}
 			if q.Like != "" {
 				if err := out.none("a likeness is a list, not a chart"); err != nil {
 					return err
 				}
-				of, others, err := q.Looks(w)
-				if err != nil {
-					return usage(err)
-				}
-				list := formulate.Alike(of, others)
-				return e.write(render.AlikeSheet(of, list), render.AlikeView(of, list))
+				return e.alike(&q)
 			}
-			req, err := q.Request(w, e.sampling())
+			res, w, err := answer(e, q.Request, formulate.Compare)
 			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Compare(req)
-			if err != nil {
-				return usage(err)
+				return err
 			}
 			if err := out.write(e, draws{
 				"bars": func() ([]*picture.Drawing, error) { return one(show.CompareBars(res, ask.Colour), picture.Bars) },
@@ -64,9 +48,23 @@ density, opacity and drying.`,
 				return err
 			}
 			return e.write(render.CompareSheet(res, w.Cite), render.CompareView(res, w.Cite))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), q.Fields())
 	out = outFlag(cmd, svg("bars"))
 	return cmd
+}
+
+// alike ranks pigments by how near they come to one.
+func (e *env) alike(q *ask.Compare) error {
+	w, err := e.open()
+	if err != nil {
+		return err
+	}
+	of, others, err := q.Looks(w)
+	if err != nil {
+		return usage(err)
+	}
+	list := formulate.Alike(of, others)
+	return e.write(render.AlikeSheet(of, list), render.AlikeView(of, list))
 }

@@ -48,10 +48,7 @@ A CORRECTION.toml holds the same words as the flags under [correct]; flags win.`
   mullwright correct --from blue.toml --wept 1.5g
   mullwright correct --in gum ultramarine-blue --pigment-mass 20g --poured gum-arabic-solution=14g --symptom powders`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if !given(cmd, args) {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			if err := notAFormula(args); err != nil {
 				return err
 			}
@@ -59,28 +56,17 @@ A CORRECTION.toml holds the same words as the flags under [correct]; flags win.`
 			if err := fromArgs(args, "correct", &asked.Pigments, q.Fields(), asked.Fields()); err != nil {
 				return err
 			}
-			w, err := e.open()
+			if gum, err := q.Gum(); err != nil {
+				return usage(err)
+			} else if gum {
+				return e.correctGum(&q, save, savePaste)
+			}
+			res, w, err := answer(e, q.Request, formulate.Correct)
 			if err != nil {
 				return err
 			}
-			if gum, err := q.Gum(); err != nil || gum {
-				if err != nil {
-					return usage(err)
-				}
-				return e.correctGum(&q, w, save, savePaste)
-			}
-			req, err := q.Request(w, e.sampling())
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Correct(req)
-			if err != nil {
-				return usage(err)
-			}
-			if save != "" {
-				if err := saveFormula(save, "correct", q.Fields()); err != nil {
-					return err
-				}
+			if err := saveFormula(save, "correct", q.Fields()); err != nil {
+				return err
 			}
 			if savePaste != "" {
 				paste, err := q.Paste(res)
@@ -92,7 +78,7 @@ A CORRECTION.toml holds the same words as the flags under [correct]; flags win.`
 				}
 			}
 			return e.write(render.CorrectSheet(res, w.Cite, e.explain), render.CorrectView(res, w.Cite, e.explain))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), asked.Fields())
 	cmd.Flags().StringVar(&save, "save", "", "write the question as a file (never over another file)")
@@ -101,22 +87,16 @@ A CORRECTION.toml holds the same words as the flags under [correct]; flags win.`
 }
 
 // correctGum answers for a colour in gum.
-func (e *env) correctGum(q *ask.Correct, w *ask.Workshop, save, savePaste string) error {
+func (e *env) correctGum(q *ask.Correct, save, savePaste string) error {
 	if savePaste != "" {
 		return usage(errors.New("--save-paste: this is for a paste in oil"))
 	}
-	req, err := q.GumRequest(w, e.sampling())
+	res, w, err := answer(e, q.GumRequest, formulate.CorrectGum)
 	if err != nil {
-		return usage(err)
+		return err
 	}
-	res, err := formulate.CorrectGum(req)
-	if err != nil {
-		return usage(err)
-	}
-	if save != "" {
-		if err := saveFormula(save, "correct", q.Fields()); err != nil {
-			return err
-		}
+	if err := saveFormula(save, "correct", q.Fields()); err != nil {
+		return err
 	}
 	return e.write(render.CorrectGumSheet(res, w.Cite, e.explain), render.CorrectGumView(res, w.Cite, e.explain))
 }

@@ -49,8 +49,12 @@ func fromArgsBy(args []string, materials *[]string, base, given []ask.Field, loa
 	return nil
 }
 
-// saveFormula writes the question to a file that does not exist yet.
+// saveFormula writes the question to a file that does not exist yet, where one is
+// named.
 func saveFormula(path, table string, fields []ask.Field) error {
+	if path == "" {
+		return nil
+	}
 	text, err := ask.Save(table, fields)
 	if err != nil {
 		return err

@@ -36,10 +36,7 @@ A FORMULA.toml holds the same words as the flags under [ink]; flags win.`,
   mullwright ink carbon-black --bottle 50ml --for relief-print
   mullwright ink yellow-ochre --pigment-mass 15g --pigment-share 23% --strength 1:15 --undiluted --humectant none`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			if err := out.check(); err != nil {
 				return err
 			}
@@ -51,22 +48,12 @@ A FORMULA.toml holds the same words as the flags under [ink]; flags win.`,
 			if err := fromArgs(args, "ink", &given.Pigments, q.Fields(), given.Fields()); err != nil {
 				return err
 			}
-			w, err := e.open()
+			res, w, err := answer(e, q.Request, formulate.Ink)
 			if err != nil {
+				return sayWet(err)
+			}
+			if err := saveFormula(save, "ink", q.Fields()); err != nil {
 				return err
-			}
-			req, err := q.Request(w, e.sampling())
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Ink(req)
-			if err != nil {
-				return usage(sayWet(err))
-			}
-			if save != "" {
-				if err := saveFormula(save, "ink", q.Fields()); err != nil {
-					return err
-				}
 			}
 			if err := out.write(e, draws{
 				"weighing card": func() ([]*picture.Drawing, error) { return one(show.InkCard(res, w.Cite, on), picture.Card) },
@@ -74,7 +61,7 @@ A FORMULA.toml holds the same words as the flags under [ink]; flags win.`,
 				return err
 			}
 			return e.write(render.InkSheet(res, w.Cite, e.explain), render.InkView(res, w.Cite, e.explain))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), given.Fields())
 	ask.BindFlags(cmd.Flags(), paper.Fields())

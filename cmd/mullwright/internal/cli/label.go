@@ -29,10 +29,7 @@ formula file of a mull, a watercolour or an ink.`,
   mullwright label yellow-ochre raw-umber --each --binder gum-arabic --with honey --on pan --out pans.pdf
   mullwright label blue.toml --on bottle --date 2026-05-01 --maker "Iris bench"`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if !given(cmd, args) {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			if err := out.check(); err != nil {
 				return err
 			}
@@ -41,17 +38,9 @@ formula file of a mull, a watercolour or an ink.`,
 			if err != nil {
 				return err
 			}
-			w, err := e.open()
+			res, w, err := answer(e, undrawn(q.Request), formulate.Labels)
 			if err != nil {
 				return err
-			}
-			req, err := q.Request(w)
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Labels(req)
-			if err != nil {
-				return usage(err)
 			}
 			if err := out.write(e, draws{"labels": func() ([]*picture.Drawing, error) {
 				pages, err := picture.LabelSheet(on.Page, show.Labels(res))
@@ -60,7 +49,7 @@ formula file of a mull, a watercolour or an ink.`,
 				return err
 			}
 			return e.write(render.LabelSheet(res, w.Cite), render.LabelView(res))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), q.Fields())
 	out = outFlag(cmd, pdf("labels"))

@@ -137,10 +137,10 @@ const blockSize = 256 << 10
 type block struct {
 	line int // of its first row
 	rows []byte
-	out  chan answer
+	out  chan worked
 }
 
-type answer struct {
+type worked struct {
 	text   []byte
 	failed int
 }
@@ -242,7 +242,7 @@ func cutBlocks(r io.Reader, line int, send func(*block) bool) error {
 			}
 		}
 		if end > 0 {
-			if !send(&block{line: line, rows: buf[:end], out: make(chan answer, 1)}) {
+			if !send(&block{line: line, rows: buf[:end], out: make(chan worked, 1)}) {
 				return nil
 			}
 			line += bytes.Count(buf[:end], []byte{'\n'})
@@ -273,11 +273,11 @@ func lastRowEnd(b []byte) int {
 	return end
 }
 
-func workBlock(b *block, rows *ask.Rows, p *formulate.Pointer, format render.Format) answer {
+func workBlock(b *block, rows *ask.Rows, p *formulate.Pointer, format render.Format) worked {
 	r := csv.NewReader(bytes.NewReader(b.rows))
 	r.ReuseRecord = true
 	r.FieldsPerRecord = -1
-	a := answer{text: make([]byte, 0, 5*len(b.rows))}
+	a := worked{text: make([]byte, 0, 5*len(b.rows))}
 	for {
 		record, err := r.Read()
 		if err == io.EOF {

@@ -33,10 +33,7 @@ A FORMULA.toml holds the same words as the flags under [mull]; flags win.`,
   mullwright mull yellow-ochre=2 raw-umber=1 --pigment-mass 60g --oil walnut-oil
   mullwright mull ultramarine-blue --paint-volume 40ml --wax beeswax=2% --slab 30x40cm`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			var q ask.Mull
 			if err := fromArgs(args, "mull", &given.Pigments, q.Fields(), given.Fields()); err != nil {
 				return err
@@ -48,22 +45,12 @@ A FORMULA.toml holds the same words as the flags under [mull]; flags win.`,
 			if err != nil {
 				return err
 			}
-			w, err := e.open()
+			res, w, err := answer(e, q.Request, formulate.Mull)
 			if err != nil {
 				return err
 			}
-			req, err := q.Request(w, e.sampling())
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Mull(req)
-			if err != nil {
-				return usage(err)
-			}
-			if save != "" {
-				if err := saveFormula(save, "mull", q.Fields()); err != nil {
-					return err
-				}
+			if err := saveFormula(save, "mull", q.Fields()); err != nil {
+				return err
 			}
 			if err := out.write(e, draws{
 				"oil dial": func() ([]*picture.Drawing, error) {
@@ -80,7 +67,7 @@ A FORMULA.toml holds the same words as the flags under [mull]; flags win.`,
 				return err
 			}
 			return e.write(render.MullSheet(res, w.Cite, e.explain), render.MullView(res, w.Cite, e.explain))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), given.Fields())
 	cmd.Flags().StringVar(&save, "save", "", "write the question as a formula file (never over another file)")

@@ -30,30 +30,34 @@ vessel out where the balance was tared.`,
 	return cmd
 }
 
-// test is one test of a powder as a command: cobra's part of it.
+// test is what a test of a powder says about itself.
 type test struct {
 	use, short, long, example string
 	fields                    []ask.Field
-	pigment                   *[]string // where the arguments go
-	run                       func() (*render.Sheet, any, error)
+	pigment                   *[]string // where the arguments go; none are taken without it
 }
 
-func newTest(e *env, t test) *cobra.Command {
+// newTest makes a command of a test: its question, its decision and its faces.
+func newTest[Req, Res any](e *env, t test,
+	request func(*ask.Workshop, formulate.Sampling) (Req, error), decide func(Req) (Res, error),
+	sheet func(Res, render.Cite, bool) *render.Sheet, view func(Res, bool) any) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: t.use, Short: t.short, Long: t.long, Example: t.example,
 		Args:              cobra.ArbitraryArgs,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if !given(cmd, args) {
-				return cmd.Help()
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
+			if t.pigment != nil {
+				*t.pigment = args
 			}
-			*t.pigment = args
-			sheet, view, err := t.run()
+			res, w, err := answer(e, request, decide)
 			if err != nil {
-				return usage(err)
+				return err
 			}
-			return e.write(sheet, view)
-		},
+			return e.write(sheet(res, w.Cite, e.explain), view(res, e.explain))
+		}),
+	}
+	if t.pigment == nil {
+		cmd.Args, cmd.ValidArgsFunction = cobra.NoArgs, cobra.NoFileCompletions
 	}
 	ask.BindFlags(cmd.Flags(), t.fields)
 	return cmd
@@ -70,22 +74,7 @@ says how the pigment may be dried: some must not be heated at all. Repeat
   mullwright powder moisture yellow-ochre --dish 25.10g --damp 30.13g --dried 29.99g --dried 29.98g
   mullwright powder moisture --damp 5.00g --dried 4.85g --want 50g`,
 		fields: q.Fields(), pigment: &q.Pigment,
-		run: func() (*render.Sheet, any, error) {
-			w, err := e.open()
-			if err != nil {
-				return nil, nil, err
-			}
-			req, err := q.Request(w)
-			if err != nil {
-				return nil, nil, err
-			}
-			res, err := formulate.PowderMoisture(req)
-			if err != nil {
-				return nil, nil, err
-			}
-			return render.MoistureSheet(res, w.Cite, e.explain), render.MoistureView(res, e.explain), nil
-		},
-	})
+	}, undrawn(q.Request), formulate.PowderMoisture, render.MoistureSheet, render.MoistureView)
 }
 
 func newPowderBulk(e *env) *cobra.Command {
@@ -99,22 +88,7 @@ cylinder) or as the weight of the vessel topped up again (--refilled, a beaker).
 		example: `  mullwright powder bulk --vessel 50ml --empty 12.30g --full 34.80g --tapped 41ml
   mullwright powder bulk ultramarine-blue --vessel 50ml --full 22.5g --refilled 27.8g`,
 		fields: q.Fields(), pigment: &q.Pigment,
-		run: func() (*render.Sheet, any, error) {
-			w, err := e.open()
-			if err != nil {
-				return nil, nil, err
-			}
-			req, err := q.Request(w)
-			if err != nil {
-				return nil, nil, err
-			}
-			res, err := formulate.PowderBulk(req)
-			if err != nil {
-				return nil, nil, err
-			}
-			return render.BulkSheet(res, w.Cite, e.explain), render.BulkView(res, e.explain), nil
-		},
-	})
+	}, undrawn(q.Request), formulate.PowderBulk, render.BulkSheet, render.BulkView)
 }
 
 func newPowderJar(e *env) *cobra.Command {
@@ -127,22 +101,7 @@ for a few pigments, from published figures.`,
 		example: `  mullwright powder jar ultramarine-blue --jar 250ml --poured 0.55g/ml --tapped 0.72g/ml
   mullwright powder jar chalk --jar 1l --tube 60ml --loss 7%`,
 		fields: q.Fields(), pigment: &q.Pigment,
-		run: func() (*render.Sheet, any, error) {
-			w, err := e.open()
-			if err != nil {
-				return nil, nil, err
-			}
-			req, err := q.Request(w, e.sampling())
-			if err != nil {
-				return nil, nil, err
-			}
-			res, err := formulate.PowderJar(req)
-			if err != nil {
-				return nil, nil, err
-			}
-			return render.JarSheet(res, w.Cite, e.explain), render.JarView(res, e.explain), nil
-		},
-	})
+	}, q.Request, formulate.PowderJar, render.JarSheet, render.JarView)
 }
 
 func newPowderDensity(e *env) *cobra.Command {
@@ -157,22 +116,7 @@ temperature and the uncertainty of it all.`,
       --topped 81.40g --full 74.91g --temperature 22C
   mullwright powder density --powder 20g --before 50ml --after 57ml`,
 		fields: q.Fields(), pigment: &q.Pigment,
-		run: func() (*render.Sheet, any, error) {
-			w, err := e.open()
-			if err != nil {
-				return nil, nil, err
-			}
-			req, err := q.Request(w)
-			if err != nil {
-				return nil, nil, err
-			}
-			res, err := formulate.PowderDensity(req)
-			if err != nil {
-				return nil, nil, err
-			}
-			return render.DensitySheet(res, w.Cite, e.explain), render.DensityView(res, e.explain), nil
-		},
-	})
+	}, undrawn(q.Request), formulate.PowderDensity, render.DensitySheet, render.DensityView)
 }
 
 func newPowderFineness(e *env) *cobra.Command {
@@ -185,22 +129,7 @@ stirred jar of water had cleared after a time. Give any of the three.`,
   mullwright powder fineness --sieve "no 325" --sieved 20g --residue 0.12g
   mullwright powder fineness yellow-ochre --depth 10cm --time 20min`,
 		fields: q.Fields(), pigment: &q.Pigment,
-		run: func() (*render.Sheet, any, error) {
-			w, err := e.open()
-			if err != nil {
-				return nil, nil, err
-			}
-			req, err := q.Request(w, e.sampling())
-			if err != nil {
-				return nil, nil, err
-			}
-			res, err := formulate.PowderFineness(req)
-			if err != nil {
-				return nil, nil, err
-			}
-			return render.FinenessSheet(res, w.Cite, e.explain), render.FinenessView(res, e.explain), nil
-		},
-	})
+	}, q.Request, formulate.PowderFineness, render.FinenessSheet, render.FinenessView)
 }
 
 func newPowderSurface(e *env) *cobra.Command {
@@ -214,28 +143,13 @@ a change; it makes no recipe.`,
 		example: `  mullwright powder surface ultramarine-blue --size 2um --finer 1um
   mullwright powder surface --density 2.7g/ml --surface 3m2/g`,
 		fields: q.Fields(), pigment: &q.Pigment,
-		run: func() (*render.Sheet, any, error) {
-			w, err := e.open()
-			if err != nil {
-				return nil, nil, err
-			}
-			req, err := q.Request(w, e.sampling())
-			if err != nil {
-				return nil, nil, err
-			}
-			res, err := formulate.PowderSurface(req)
-			if err != nil {
-				return nil, nil, err
-			}
-			return render.SurfaceSheet(res, w.Cite, e.explain), render.SurfaceView(res, e.explain), nil
-		},
-	})
+	}, q.Request, formulate.PowderSurface, render.SurfaceSheet, render.SurfaceView)
 }
 
 func newPowderCake(e *env) *cobra.Command {
 	var q ask.PowderCake
-	var none []string
-	cmd := newTest(e, test{
+	request := func(*ask.Workshop, formulate.Sampling) (formulate.CakeRequest, error) { return q.Request() }
+	return newTest(e, test{
 		use: "cake --stage NAME=MASS...", short: "Yield and losses from the wet cake to the tubes",
 		long: `Cake follows the pigment through the weighings on the way from the wet cake to
 the tubes: what each stage kept and lost, and what to begin with next time. Give
@@ -243,24 +157,6 @@ a --stage for each weighing, in order, with the share that is not pigment: water
 in a cake, oil in a paint.`,
 		example: `  mullwright powder cake --stage "wet cake=120g at 62%" --stage "dried=44g" \
       --stage "sieved=41g" --stage "paint=66g at 38.5%" --stage "tubed=61g at 38.5%" --want 50g`,
-		fields: q.Fields(), pigment: &none,
-		run: func() (*render.Sheet, any, error) {
-			w, err := e.open()
-			if err != nil {
-				return nil, nil, err
-			}
-			req, err := q.Request()
-			if err != nil {
-				return nil, nil, err
-			}
-			res, err := formulate.PowderCake(req)
-			if err != nil {
-				return nil, nil, err
-			}
-			return render.CakeSheet(res, w.Cite, e.explain), render.CakeView(res, e.explain), nil
-		},
-	})
-	cmd.Args = cobra.NoArgs
-	cmd.ValidArgsFunction = cobra.NoFileCompletions
-	return cmd
+		fields: q.Fields(),
+	}, request, formulate.PowderCake, render.CakeSheet, render.CakeView)
 }

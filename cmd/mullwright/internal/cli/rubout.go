@@ -35,22 +35,11 @@ carried into the new file.`,
       --took 1.85g --lot "jar 3" --date 2026-05-01 --save chalk-jar-3.toml`,
 		Args:              cobra.ArbitraryArgs,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if !given(cmd, args) {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			q.Pigment = args
-			w, err := e.open()
+			res, w, err := answer(e, undrawn(q.Request), formulate.RubOut)
 			if err != nil {
 				return err
-			}
-			req, err := q.Request(w)
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.RubOut(req)
-			if err != nil {
-				return usage(err)
 			}
 			if save != "" {
 				text, err := ask.OwnEntry(res)
@@ -62,7 +51,7 @@ carried into the new file.`,
 				}
 			}
 			return e.write(render.RubOutSheet(res, w.Cite, q.Guide, e.explain), render.RubOutView(res, w.Cite, e.explain))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), q.Fields())
 	cmd.Flags().StringVar(&save, "save", "", "write the tests as a catalogue file of your own (never over another file)")

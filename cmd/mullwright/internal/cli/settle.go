@@ -28,25 +28,14 @@ usual for clay and quartz.`,
   mullwright settle yellow-ochre --time 45s --depth 12cm
   mullwright settle --density 2.7g/ml --cut 10um --washes 5`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			if err := out.check(); err != nil {
 				return err
 			}
 			given.What = args
-			w, err := e.open()
+			res, w, err := answer(e, given.Request, formulate.Settle)
 			if err != nil {
 				return err
-			}
-			req, err := given.Request(w, e.sampling())
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Settle(req)
-			if err != nil {
-				return usage(err)
 			}
 			if err := out.write(e, draws{
 				"settling": func() ([]*picture.Drawing, error) { return one(show.SettleCurve(res), picture.Curve) },
@@ -54,7 +43,7 @@ usual for clay and quartz.`,
 				return err
 			}
 			return e.write(render.SettleSheet(res, w.Cite, e.explain), render.SettleView(res, w.Cite, e.explain))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), given.Fields())
 	out = outFlag(cmd, svg("settling"))

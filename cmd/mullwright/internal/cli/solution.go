@@ -23,28 +23,17 @@ Strength is by mass, gum as weighed: 1:2 is one of gum to two of water, 33.3 %.`
   mullwright solution gum-arabic --strength 30% --amount 100g --humectant glycerine=0.5
   mullwright solution shellac-borax-water --amount 250ml`,
 		ValidArgsFunction: e.completeMedia,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			given.What = args
 			if err := ask.Conflicts(given.Fields()); err != nil {
 				return usage(err)
 			}
-			w, err := e.open()
+			res, w, err := answer(e, undrawn(given.Request), formulate.Solution)
 			if err != nil {
 				return err
 			}
-			req, err := given.Request(w)
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Solution(req)
-			if err != nil {
-				return usage(err)
-			}
 			return e.write(render.SolutionSheet(res, w.Cite, e.explain), render.SolutionView(res, w.Cite, e.explain))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), given.Fields())
 	return cmd

@@ -26,23 +26,12 @@ where none was, there is no chip.`,
   mullwright swatch cobalt-yellow --tints --glazes --out cobalt-yellow.svg
   mullwright swatch phthalo-green-ys --tints --format csv`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if !given(cmd, args) {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			if err := out.check(); err != nil {
 				return err
 			}
 			q.Pigments = args
-			w, err := e.open()
-			if err != nil {
-				return err
-			}
-			req, err := q.Request(w)
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Swatches(req)
+			res, _, err := answer(e, undrawn(q.Request), formulate.Swatches)
 			if err != nil {
 				return err
 			}
@@ -53,7 +42,7 @@ where none was, there is no chip.`,
 				return err
 			}
 			return e.write(render.SwatchSheet(res, e.chip()), render.SwatchView(res))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), q.Fields())
 	out = outFlag(cmd, svg("swatches"))

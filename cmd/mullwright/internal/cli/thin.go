@@ -43,10 +43,7 @@ A file with [thin] holds the same words as the flags; flags win.`,
   mullwright thin prussian-blue --medium linseed-oil --pigment-per-area 1g/m2 \
       --wet-film 20um --area 30x40cm`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if !given(cmd, args) {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			if err := out.check(); err != nil {
 				return err
 			}
@@ -54,22 +51,12 @@ A file with [thin] holds the same words as the flags; flags win.`,
 			if err := fromArgsBy(args, &asked.Paint.Pigments, q.Fields(), asked.Fields(), q.LoadFile); err != nil {
 				return err
 			}
-			w, err := e.open()
+			res, w, err := answer(e, q.Request, formulate.Thin)
 			if err != nil {
 				return err
 			}
-			req, err := q.Request(w, e.sampling())
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Thin(req)
-			if err != nil {
-				return usage(err)
-			}
-			if save != "" {
-				if err := saveFormula(save, "thin", q.Fields()); err != nil {
-					return err
-				}
+			if err := saveFormula(save, "thin", q.Fields()); err != nil {
+				return err
 			}
 			if err := out.write(e, draws{"vapour": func() ([]*picture.Drawing, error) {
 				v, known, err := show.VapourCurve(res)
@@ -84,7 +71,7 @@ A file with [thin] holds the same words as the flags; flags win.`,
 				return err
 			}
 			return e.write(render.ThinSheet(res, w.Cite, e.explain), render.ThinView(res, w.Cite, e.explain))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), asked.Fields())
 	out = outFlag(cmd, svg("vapour"))

@@ -38,10 +38,7 @@ A FORMULA.toml holds the same words as the flags under [watercolour]; flags win.
   mullwright watercolour prussian-blue --pigment-mass 20g --powder-to-binder 1:1 --spoon prussian-blue=2.1g/5ml
   mullwright watercolour ultramarine-blue --pans 6xhalf --symptom cracks`,
 		ValidArgsFunction: e.completePigments,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 && cmd.Flags().NFlag() == 0 {
-				return cmd.Help()
-			}
+		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			if err := out.check(); err != nil {
 				return err
 			}
@@ -53,22 +50,12 @@ A FORMULA.toml holds the same words as the flags under [watercolour]; flags win.
 			if err := fromArgs(args, "watercolour", &given.Pigments, q.Fields(), given.Fields()); err != nil {
 				return err
 			}
-			w, err := e.open()
+			res, w, err := answer(e, q.Request, formulate.Watercolour)
 			if err != nil {
+				return sayWet(err)
+			}
+			if err := saveFormula(save, "watercolour", q.Fields()); err != nil {
 				return err
-			}
-			req, err := q.Request(w, e.sampling())
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Watercolour(req)
-			if err != nil {
-				return usage(sayWet(err))
-			}
-			if save != "" {
-				if err := saveFormula(save, "watercolour", q.Fields()); err != nil {
-					return err
-				}
 			}
 			if err := out.write(e, draws{
 				"weighing card": func() ([]*picture.Drawing, error) { return one(show.WatercolourCard(res, w.Cite, on), picture.Card) },
@@ -76,7 +63,7 @@ A FORMULA.toml holds the same words as the flags under [watercolour]; flags win.
 				return err
 			}
 			return e.write(render.WatercolourSheet(res, w.Cite, e.explain), render.WatercolourView(res, w.Cite, e.explain))
-		},
+		}),
 	}
 	ask.BindFlags(cmd.Flags(), given.Fields())
 	ask.BindFlags(cmd.Flags(), paper.Fields())

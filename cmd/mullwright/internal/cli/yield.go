@@ -47,17 +47,9 @@ its molar mass and composition.`,
 				}
 				return e.write(render.FormulaSheet(res, e.explain), render.FormulaView(res, e.explain))
 			}
-			w, err := e.open()
+			res, _, err := answer(e, undrawn(q.Request), formulate.Yield)
 			if err != nil {
 				return err
-			}
-			req, err := q.Request(w)
-			if err != nil {
-				return usage(err)
-			}
-			res, err := formulate.Yield(req)
-			if err != nil {
-				return usage(err)
 			}
 			return e.write(render.YieldSheet(res, e.explain), render.YieldView(res, e.explain))
 		},
