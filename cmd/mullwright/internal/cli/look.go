@@ -3,8 +3,10 @@ package cli
 import (
 	"strings"
 
+	"mullwright/cmd/mullwright/internal/picture"
 	"mullwright/cmd/mullwright/internal/picture/term"
 	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/cmd/mullwright/internal/show"
 )
 
 // look is what the terminal can show; nothing where the answer goes elsewhere
@@ -27,4 +29,22 @@ func (e *env) chip() render.Chip {
 		}
 		return strings.Repeat(block+"\n", chipLines) + hex
 	}
+}
+
+// charts reports whether the answer goes to a terminal that shows small charts.
+func (e *env) charts() bool {
+	return e.Width > 0 && render.Format(e.format) == render.Text && e.Getenv("TERM") != "dumb"
+}
+
+// bars puts small bars before an answer, where the terminal shows them.
+func (e *env) bars(s *render.Sheet, v picture.BarsData) {
+	if !e.charts() {
+		return
+	}
+	lines := strings.Split(strings.TrimRight(e.look().Bars(show.TerminalBars(v), e.width()-2), "\n"), "\n")
+	sec := render.Section{Title: v.Title, Under: v.Axis, Drawn: lines}
+	if e.look().Colour {
+		sec.Lines = []string{"Blocks are measured colours; 'mullwright swatch' names their data and licences."}
+	}
+	s.First(sec)
 }

@@ -26,10 +26,12 @@ type Sheet struct {
 	Data [][]string
 }
 
-// A Section is a titled part: fields, a table, or lines of text, in that order.
+// A Section is a titled part: lines drawn for a terminal, fields, a table, or
+// lines of text, in that order.
 type Section struct {
 	Title  string
-	Under  string // small print under the title
+	Under  string   // small print under the title
+	Drawn  []string // small charts, as they are; only a terminal shows them
 	Fields []Field
 	Table  *Table
 	Lines  []string // paragraphs, wrapped
@@ -61,6 +63,9 @@ type Column struct {
 	Title string
 	Right bool // numbers
 }
+
+// First puts a section before all others.
+func (s *Sheet) First(sec Section) { s.Sections = append([]Section{sec}, s.Sections...) }
 
 // Add appends a section unless it is empty.
 func (s *Sheet) Add(sec Section) {

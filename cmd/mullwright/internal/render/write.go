@@ -123,6 +123,9 @@ func writeText(w *bytes.Buffer, s *Sheet, width int) error {
 		for _, l := range wrap(sec.Under, width-2) {
 			fmt.Fprintln(w, "  "+l)
 		}
+		for _, l := range sec.Drawn {
+			fmt.Fprintln(w, "  "+l)
+		}
 		writeFields(w, sec.Fields, width)
 		if sec.Table != nil && len(sec.Table.Rows) > 0 {
 			if err := writeTable(w, sec.Table, width); err != nil {

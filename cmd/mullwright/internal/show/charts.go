@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"mullwright/cmd/mullwright/internal/picture"
+	"mullwright/cmd/mullwright/internal/picture/term"
 	"mullwright/cmd/mullwright/internal/render"
 	"mullwright/formulate"
 	"mullwright/formulate/quantity"
@@ -255,4 +256,94 @@ const usualFilm = 40
 
 var layerVerdicts = map[formulate.Verdict]picture.Verdict{
 	formulate.Holds: picture.Sound, formulate.Undecided: picture.Undecided, formulate.Fails: picture.AtFault, formulate.NotKnown: picture.Unknown,
+}
+
+// Narrowing shows how a maker's own tests narrowed what is believed of a jar:
+// the oil absorption by rub-outs, the oil at tube colour by batches, each where
+// there is a test of it.
+func Narrowing(c *formulate.LearnCourse, r *formulate.LearnResult) []picture.RangesData {
+	name := r.Request.Pigment.Material.Name
+	if r.Jar != "" {
+		name += ", lot " + r.Jar
+	}
+	absorption, demand := render.OwnNotes(r)
+	var out []picture.RangesData
+	for _, x := range []struct {
+		lessons           []formulate.Lesson
+		test, title, note string
+	}{
+		{c.Absorption, "rub-out", "oil absorption", absorption},
+		{c.Demand, "batch", "oil at tube colour", demand},
+	} {
+		if len(x.lessons) == 0 {
+			continue
+		}
+		v := picture.RangesData{
+			Frame: picture.Frame{Title: name + ": " + x.title, Lead: upperFirst(x.note) + "."},
+			Axis:  x.title + ", g to 100 g",
+		}
+		others := false
+		for i, l := range recent(x.lessons) {
+			s := picture.State{Name: "catalogue", Span: span(l.Believed, 1), Measured: float64(l.Found)}
+			if l.Trial != nil {
+				s.Name = fmt.Sprintf("%s %d", x.test, l.Trial.Number)
+			}
+			if l.OtherJar {
+				s.Name, others = s.Name+"*", true
+			}
+			if i == 1 && len(x.lessons) > mostLessons {
+				v.Notes = append(v.Notes, fmt.Sprintf("The catalogue and the last %d of %d tests.", mostLessons-1, len(x.lessons)-1))
+			}
+			v.States = append(v.States, s)
+		}
+		v.Notes = append(v.Notes, "Numbers are those of the entries in the book.")
+		if others {
+			v.Notes = append(v.Notes, "* of another jar: it says of this one only what jars have in common.")
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// mostLessons is how many states a chart has room for.
+const mostLessons = 12
+
+// recent is the catalogue and the last tests.
+func recent(l []formulate.Lesson) []formulate.Lesson {
+	if len(l) <= mostLessons {
+		return l
+	}
+	return append(l[:1:1], l[len(l)-mostLessons+1:]...)
+}
+
+// DrawNarrowing draws the charts one below another at a width in pixels, 0 for
+// the usual; false where there is no test.
+func DrawNarrowing(r *formulate.LearnResult, width float64) (*picture.Drawing, bool, error) {
+	c, err := formulate.CourseOf(r)
+	if err != nil {
+		return nil, false, err
+	}
+	var parts []*picture.Drawing
+	all := Narrowing(c, r)
+	for _, v := range all {
+		v.Width = width
+		d, err := picture.Ranges(v)
+		if err != nil {
+			return nil, false, err
+		}
+		parts = append(parts, d)
+	}
+	if len(parts) == 0 {
+		return nil, false, nil
+	}
+	return picture.Column(all[0].Title, all[0].Lead, parts...), true, nil
+}
+
+// TerminalBars are the bars of a comparison for a terminal.
+func TerminalBars(v picture.BarsData) []term.Row {
+	var out []term.Row
+	for _, b := range v.Rows {
+		out = append(out, term.Row{Name: b.Name, Range: term.Range(b.Span), Text: b.Text, Hex: string(b.Chip)})
+	}
+	return out
 }
