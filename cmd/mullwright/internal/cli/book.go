@@ -12,7 +12,9 @@ import (
 
 	"mullwright/cmd/mullwright/internal/ask"
 	"mullwright/cmd/mullwright/internal/book"
+	"mullwright/cmd/mullwright/internal/picture"
 	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/cmd/mullwright/internal/show"
 	"mullwright/formulate"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/strict"
@@ -385,7 +387,8 @@ says how to pour its oil. Where stock is counted it says what would run short.`,
 }
 
 func newBookLearn(e *env) *cobra.Command {
-	return &cobra.Command{
+	var out *outs
+	cmd := &cobra.Command{
 		Use:   "learn [PIGMENT]",
 		Short: "What your own tests and batches taught, beside the catalogue",
 		Long: `Sets the catalogue's range beside your own, pigment by pigment: the oil
@@ -397,6 +400,14 @@ which next test would narrow most, and names entries that do not fit.`,
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: e.completePigments,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := out.check(); err != nil {
+				return err
+			}
+			if len(args) == 0 {
+				if err := out.none("a picture is of one pigment; name it"); err != nil {
+					return err
+				}
+			}
 			w, err := e.open()
 			if err != nil {
 				return err
@@ -422,19 +433,30 @@ which next test would narrow most, and names entries that do not fit.`,
 				if err != nil {
 					return usage(err)
 				}
+				if err := out.write(e, draws{"narrowing": func() ([]*picture.Drawing, error) {
+					d, any, err := show.DrawNarrowing(r, 0)
+					if err == nil && !any {
+						err = usage(fmt.Errorf("--out: the book holds no test of %s to show", m.ID))
+					}
+					return []*picture.Drawing{d}, err
+				}}); err != nil {
+					return err
+				}
 				return e.write(render.LearnSheet(r, e.explain), render.LearnView(r, e.explain))
 			}
-			out := render.LearnList{Dir: e.batches().Dir, Unread: e.unread}
+			list := render.LearnList{Dir: e.batches().Dir, Unread: e.unread}
 			for _, id := range l.Pigments() {
 				r, err := l.Learn(id, jarOf(jars, id), mull)
 				if err != nil {
 					return err
 				}
-				out.Of = append(out.Of, r)
+				list.Of = append(list.Of, r)
 			}
-			return e.write(render.LearnListSheet(out), render.LearnListView(out, e.explain))
+			return e.write(render.LearnListSheet(list), render.LearnListView(list, e.explain))
 		},
 	}
+	out = outFlag(cmd, svg("narrowing"))
+	return cmd
 }
 
 func newBookStock(e *env) *cobra.Command {

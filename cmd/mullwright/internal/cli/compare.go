@@ -47,7 +47,9 @@ density, opacity and drying.`,
 			}); err != nil {
 				return err
 			}
-			return e.write(render.CompareSheet(res, w.Cite), render.CompareView(res, w.Cite))
+			sheet := render.CompareSheet(res, w.Cite)
+			e.bars(sheet, show.CompareBars(res, ask.Colour))
+			return e.write(sheet, render.CompareView(res, w.Cite))
 		}),
 	}
 	ask.BindFlags(cmd.Flags(), q.Fields())
