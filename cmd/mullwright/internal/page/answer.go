@@ -5,16 +5,19 @@ import (
 	"errors"
 	"fmt"
 	"html/template"
+	"maps"
 	"net/http"
 	"net/url"
+	"regexp"
+	"slices"
 	"strings"
 
 	"mullwright/cmd/mullwright/internal/ask"
 	"mullwright/cmd/mullwright/internal/picture"
 	"mullwright/cmd/mullwright/internal/render"
 	"mullwright/cmd/mullwright/internal/show"
-	"mullwright/formulate"
 	"mullwright/formulate/shelf"
+	"mullwright/formulate/strict"
 )
 
 // answer is what a question comes to: the sheet that the command line prints,
@@ -23,7 +26,7 @@ type answer struct {
 	sheet  *render.Sheet
 	charts []chart
 	next   []link
-	paper  func(show.Paper) (picture.CardData, error) // the weighing card, nil for none
+	paper  func(show.Paper) ([]*picture.Drawing, error) // what can be printed, nil for nothing
 }
 
 // chart is a picture that is laid out for the width it is shown at.
@@ -46,9 +49,16 @@ type answerView struct {
 	Head    []render.Field
 	Short   string // the answer in a line, for the foot of a small screen
 	Next    []link
-	Card    string // address of the card on paper
+	Print   *printView
 	Command string // the same question on the command line
 	Link    string // the same question as an address
+}
+
+// printView is a small form: what is to stand on paper beside the answer.
+type printView struct {
+	Title, To string
+	Words     bool // it takes batch, date and maker
+	Hidden    [][2]string
 }
 
 // ask answers one question: the whole page, or the answer alone where the
@@ -60,7 +70,7 @@ func (b *Bench) ask(q *question) http.HandlerFunc {
 		explain := raw.Get("explain") != ""
 		a, faults, fields, err := b.work(r, q, values, explain)
 		if err != nil {
-			b.oops(w, http.StatusServiceUnavailable, "Too much is being worked out at once. Try again in a moment.")
+			b.busy(w)
 			return
 		}
 		view, err := b.answerView(q, values, explain, a, faults)
@@ -105,7 +115,7 @@ func (b *Bench) work(r *http.Request, q *question, values url.Values, explain bo
 		return nil, faultsView{}, fields, err
 	}
 	defer b.leave()
-	a, err := put.answer(b, explain)
+	a, err := put.answer(desk{b.workshop, b.sampling, explain})
 	if err != nil {
 		return nil, q.faults(err), fields, nil
 	}
@@ -117,9 +127,12 @@ func (q *question) faults(err error) faultsView {
 	v := faultsView{at: map[string]string{}}
 	var field *ask.FieldError
 	var unknown *shelf.UnknownError
+	var many strict.Faults
 	text := err.Error()
 	name := ""
 	switch {
+	case errors.As(err, &many):
+		return q.faultsOf(many)
 	case errors.As(err, &field):
 		name, text = field.Field, field.Err.Error()
 		if name == "pigment" && q.label(name) == "" {
@@ -136,15 +149,45 @@ func (q *question) faults(err error) faultsView {
 			}
 		}
 	}
+	v.add(q, name, text)
+	return v
+}
+
+// add puts one fault where it belongs.
+func (v *faultsView) add(q *question, field, text string) {
 	text = worded(text, q)
 	f := faultView{Text: text}
-	if label := q.label(name); label != "" {
-		in := q.inputOf(name)
-		f.Field, f.Label, f.Input = name, in.label, strings.ReplaceAll(in.name, ".", "-")
-		v.at[name] = text
+	if q.label(field) != "" {
+		in := q.inputOf(field)
+		f.Field, f.Label, f.Input = field, in.label, strings.ReplaceAll(in.name, ".", "-")
+		v.at[field] = text
 	}
-	v.List = []faultView{f}
+	v.List = append(v.List, f)
+}
+
+// faultsOf sorts the faults of a text of several parts: those of a painting go
+// to its layers, those of a recipe keep their line.
+func (q *question) faultsOf(list strict.Faults) faultsView {
+	v := faultsView{at: map[string]string{}}
+	for _, f := range list {
+		field, text := q.needs, f.What
+		if m := layerKey.FindStringSubmatch(f.Key); m != nil {
+			field = "layer-" + m[1] + "." + orElse(m[2], "name")
+		} else if f.Line > 0 {
+			text = fmt.Sprintf("line %d: %s", f.Line, text)
+		}
+		v.add(q, field, text)
+	}
 	return v
+}
+
+var layerKey = regexp.MustCompile(`^layer\[(\d+)\](?:\.(.+))?$`)
+
+func orElse(s, otherwise string) string {
+	if s == "" {
+		return otherwise
+	}
+	return s
 }
 
 func (q *question) inputOf(field string) input {
@@ -189,9 +232,16 @@ func (b *Bench) answerView(q *question, values url.Values, explain bool, a *answ
 	}
 	v.Link = "/" + q.path + "?" + here
 	if a.paper != nil {
-		v.Card = "/" + q.path + "/card.pdf?" + values.Encode()
+		v.Print = &printView{Title: q.paper, To: "/" + q.path + "/print.pdf", Words: len(q.inputOf("maker").name) == 0}
+		for _, k := range slices.Sorted(maps.Keys(values)) {
+			for _, text := range values[k] {
+				v.Print.Hidden = append(v.Print.Hidden, [2]string{k, text})
+			}
+		}
 	}
-	v.Command = b.command(q, values, explain)
+	if !q.noCommand {
+		v.Command = b.command(q, values, explain)
+	}
 	return v, nil
 }
 
@@ -215,7 +265,7 @@ func (b *Bench) command(q *question, values url.Values, explain bool) string {
 	put := q.start()
 	fields := put.Fields()
 	ask.Form(values, fields)
-	parts := []string{"mullwright", q.path}
+	parts := []string{"mullwright", strings.ReplaceAll(q.path, "/", " ")}
 	for _, f := range fields {
 		switch {
 		case f.FileOnly && f.Many != nil:
@@ -249,46 +299,68 @@ func quoted(s string) string {
 	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
 }
 
-// card writes the weighing card on paper.
-func (b *Bench) card(q *question) http.HandlerFunc {
+// print writes what a question has for paper.
+func (b *Bench) print(q *question) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		values := q.plain(r.URL.Query())
-		a, faults, _, err := b.work(r, q, values, false)
+		raw := r.URL.Query()
+		a, faults, _, err := b.work(r, q, q.plain(raw), false)
 		switch {
 		case err != nil:
-			b.oops(w, http.StatusServiceUnavailable, "Too much is being worked out at once. Try again in a moment.")
+			b.busy(w)
 			return
 		case len(faults.List) > 0:
-			b.oops(w, http.StatusUnprocessableEntity, faults.List[0].Text)
+			b.oops(w, http.StatusUnprocessableEntity, faults.List[0].Text+".")
 			return
 		case a == nil || a.paper == nil:
-			b.oops(w, http.StatusNotFound, "Nothing has been asked, so there is no card.")
+			b.oops(w, http.StatusNotFound, "Nothing has been asked, so there is nothing to print.")
 			return
 		}
-		data, err := a.paper(show.Paper{Page: pageNamed(r.URL.Query().Get("page"))})
-		if err == nil {
-			var d *picture.Drawing
-			if d, err = picture.Card(data); err == nil {
-				var out bytes.Buffer
-				if err = picture.WritePDF(&out, d); err == nil {
-					w.Header().Set("Content-Type", "application/pdf")
-					w.Header().Set("Content-Disposition", `inline; filename="weighing-card.pdf"`)
-					w.Header().Set("Cache-Control", "no-store")
-					w.Write(out.Bytes())
-					return
-				}
-			}
+		data, err := printed(raw, a.paper)
+		if err != nil {
+			b.oops(w, http.StatusUnprocessableEntity, "It cannot be drawn: "+err.Error()+".")
+			return
 		}
-		b.oops(w, http.StatusUnprocessableEntity, fmt.Sprintf("The card cannot be drawn: %v.", err))
+		w.Header().Set("Content-Type", "application/pdf")
+		w.Header().Set("Content-Disposition", fmt.Sprintf("inline; filename=%q", strings.ReplaceAll(q.path, "/", "-")+".pdf"))
+		w.Header().Set("Cache-Control", "no-store")
+		w.Write(data)
 	}
 }
 
-func pageNamed(name string) picture.PageSize {
-	p, err := picture.PageNamed(name)
-	if err != nil {
-		return picture.A4
+// longestWord is how much a maker may have printed as given.
+const longestWord = 120
+
+func printed(raw url.Values, draw func(show.Paper) ([]*picture.Drawing, error)) ([]byte, error) {
+	var p ask.Paper
+	ask.Form(raw, p.Fields())
+	for _, s := range []string{p.Maker, p.Batch, p.Date} {
+		if len(s) > longestWord {
+			return nil, fmt.Errorf("%q is longer than %d letters", s[:20]+"...", longestWord)
+		}
 	}
-	return p
+	on := show.Paper{Maker: p.Maker, Batch: p.Batch, Date: p.Date}
+	if p.Page != "" {
+		page, err := picture.PageNamed(p.Page)
+		if err != nil {
+			return nil, err
+		}
+		on.Page = page
+	}
+	pages, err := draw(on)
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	err = picture.WritePDF(&out, pages...)
+	return out.Bytes(), err
+}
+
+// card is the drawing of a weighing card.
+func card(of func(show.Paper) picture.CardData) func(show.Paper) ([]*picture.Drawing, error) {
+	return func(p show.Paper) ([]*picture.Drawing, error) {
+		d, err := picture.Card(of(p))
+		return []*picture.Drawing{d}, err
+	}
 }
 
 // svg draws a chart at the two widths it is shown at.
@@ -315,38 +387,4 @@ func charted[V any](after string, data V, frame func(*V) *picture.Frame, draw fu
 		frame(&v).Width = width
 		return draw(v)
 	}}
-}
-
-// mullAsked is package ask's mull with its answer.
-type mullAsked struct{ ask.Mull }
-
-func (m *mullAsked) answer(b *Bench, explain bool) (*answer, error) {
-	req, err := m.Request(b.workshop, b.sampling)
-	if err != nil {
-		return nil, err
-	}
-	res, err := formulate.Mull(req)
-	if err != nil {
-		return nil, err
-	}
-	dial, err := formulate.DialOf(res)
-	if err != nil {
-		return nil, err
-	}
-	a := &answer{sheet: render.MullSheet(res, b.workshop.Cite, explain)}
-	a.charts = []chart{charted("Pour the oil", show.MullDial(dial), func(v *picture.DialData) *picture.Frame { return &v.Frame }, picture.Dial)}
-	a.paper = func(p show.Paper) (picture.CardData, error) { return show.MullCard(res, b.workshop.Cite, p), nil }
-	a.next = m.onward(res)
-	return a, nil
-}
-
-// onward leads from a mull to what a maker asks next, with what is known.
-func (m *mullAsked) onward(res *formulate.MullResult) []link {
-	var paste ask.Correct
-	paste.Pigments, paste.Oils, paste.Extenders, paste.Waxes = m.Pigments, m.Oils, m.Extenders, m.Waxes
-	paste.Body, paste.PVC, paste.ReducedPVC, paste.Knowingly = m.Body, m.PVC, m.ReducedPVC, m.Knowingly
-	paste.Moisture, paste.PartsBy, paste.Scale, paste.TwentyDrops, paste.Have = m.Moisture, m.PartsBy, m.Scale, m.TwentyDrops, m.Have
-	paste.PigmentMass = render.OnScale(res.PigmentWeighed(), res.Request.Scale)
-	list := []link{{"Too much oil went in", "ways out of a paste that is too soft or too dry", "/correct?" + ask.Values(paste.Fields()).Encode()}}
-	return list
 }

@@ -124,7 +124,10 @@ func (b *Bench) input(q *question, in input, raw, values url.Values, help map[st
 	}
 	switch in.kind {
 	case namesInput:
-		list := append(slices.Clone(values[in.name]), "")
+		list := slices.Clone(values[in.name])
+		if !in.single || len(list) == 0 {
+			list = append(list, "")
+		}
 		for i, text := range list {
 			name, beside, _ := strings.Cut(text, "=")
 			row := rowView{N: i + 1, ID: v.ID + "-" + strconv.Itoa(i+1), Value: name, Beside: beside}

@@ -9,8 +9,8 @@ var tasks = []struct {
 }{
 	{"At the slab, in oil", []string{"mull", "correct", "thin", "layers"}},
 	{"In water", []string{"watercolour", "ink", "solution"}},
-	{"Looking things up", []string{"compare", "recipe"}},
-	{"Your own powder", []string{"rubout", "powder", "settle", "yield"}},
+	{"Looking things up", []string{"compare", "swatch", "recipe", "label"}},
+	{"Your own powder", []string{"rubout", "powder/moisture", "powder/bulk", "powder/jar", "powder/density", "powder/fineness", "powder/surface", "powder/cake", "settle", "yield"}},
 }
 
 type taskView struct {

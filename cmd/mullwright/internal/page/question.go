@@ -21,14 +21,18 @@ type question struct {
 	groups []group
 	begin  map[string]string // what an untouched input holds, by field
 	head   []string          // labels of the fields that lead the answer
-	paper  bool              // there is a weighing card
-	start  func() asked
+	paper  string            // what can be printed, "" for nothing
+	// leaveOut names the fields that the page does not take: files, and what
+	// goes with them.
+	leaveOut  []string
+	noCommand bool // the command line asks it through a file
+	start     func() asked
 }
 
 // asked is a question being put: a question of package ask with its answer.
 type asked interface {
 	Fields() []ask.Field
-	answer(b *Bench, explain bool) (*answer, error)
+	answer(desk) (*answer, error)
 }
 
 // A group is a part of a form.
@@ -52,6 +56,7 @@ const (
 	eitherInput kind = "either" // one field of a group, and its value
 	bodyInput   kind = "body"   // named bodies and a slider between them
 	marksInput  kind = "marks"  // any of a list
+	areaInput   kind = "area"   // many lines
 )
 
 // An input is one thing to fill in. It stands for one field, or for a group of
@@ -64,6 +69,7 @@ type input struct {
 	list    string // the catalogue that completes a name
 	beside  string // what stands beside each name
 	options []option
+	single  bool   // names of which there is one
 	slide   bool   // an amount with a slider
 	lean    bool   // a body that may also be said as PVC
 	usual   string // what a body is where none is said, "" where one always is

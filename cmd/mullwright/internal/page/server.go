@@ -85,8 +85,8 @@ func (b *Bench) Handler(hosts Hosts) http.Handler {
 	mux.HandleFunc("GET /media/{id}", b.medium)
 	for _, q := range b.questions {
 		mux.HandleFunc("GET /"+q.path, b.ask(q))
-		if q.paper {
-			mux.HandleFunc("GET /"+q.path+"/card.pdf", b.card(q))
+		if q.paper != "" {
+			mux.HandleFunc("GET /"+q.path+"/print.pdf", b.print(q))
 		}
 	}
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
@@ -161,6 +161,12 @@ func (b *Bench) oops(w http.ResponseWriter, status int, text string) {
 		Title, Text string
 		Here        string
 	}{"Not here", text, ""})
+}
+
+// busy says that there was no room.
+func (b *Bench) busy(w http.ResponseWriter) {
+	w.Header().Set("Retry-After", "1")
+	b.oops(w, http.StatusServiceUnavailable, "Too much is being worked out at once. Try again in a moment.")
 }
 
 // enter waits for room to calculate; leave gives it back.
