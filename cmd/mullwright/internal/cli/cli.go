@@ -11,6 +11,7 @@ import (
 	"runtime"
 	"strings"
 
+	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
 	"mullwright/cmd/mullwright/internal/ask"
@@ -120,6 +121,9 @@ func Main(args []string, s Streams) int {
 	fmt.Fprintf(s.Err, "mullwright: %s\n", oneLine(err))
 	return code
 }
+
+// Command is the whole command tree, for whoever documents it.
+func Command(s Streams) *cobra.Command { return newRoot(&env{Streams: s}) }
 
 // exitCode tells a question that was not understood from work that failed.
 func exitCode(err error) int {

@@ -85,7 +85,6 @@ var commands = []func(*env) *cobra.Command{
 	newYield,
 	newPage,
 	newVerify,
-	newMan,
 }
 
 // inArgs makes a wrong number of arguments a usage error.
