@@ -44,6 +44,18 @@ type OwnRubOut struct {
 	Oil    *material.Material // nil: linseed oil
 }
 
+// Validate refuses a figure that no pigment has.
+func (r *OwnRubOut) Validate() error {
+	low, high := leastRubOut.ByVolume(quantity.ReportingOilDensity), mostRubOut.ByVolume(quantity.ReportingOilDensity)
+	switch {
+	case !(r.Value >= low && r.Value <= high):
+		return fmt.Errorf("%.4g ml/100 g is outside the %.3g to %.4g that any pigment takes", float64(r.Value), float64(low), float64(high))
+	case r.Tests < 1 || r.Tests > mostTests:
+		return fmt.Errorf("%d tests; accepted: 1 to %d", r.Tests, mostTests)
+	}
+	return nil
+}
+
 // A LearnRequest asks what trials teach of one pigment.
 type LearnRequest struct {
 	Pigment Ingredient // as the catalogue has it
@@ -62,6 +74,52 @@ type LearnRequest struct {
 // Basis: common practice; no published scatter of repeated batches was found.
 func BatchScatter() float64 { return evidence.Rectangular(math.Log(float64(stepWidth())) / 2) }
 
+// scatterWeight is how many repeats the assumed scatter of a test counts for
+// beside the maker's own: enough that chance in a few batches does not narrow the
+// range, and a hand that scatters twice as much shows within ten. Basis: model of
+// this program, settled by the coverage that its test measures.
+const scatterWeight = 20
+
+var ownScatter = trace.Relation{
+	Name:     "scatter of the maker's own tests",
+	Equation: "σtest² = (ν₀σ₀² + Σn(ln y − mean of the jar)²)/(ν₀ + ν)",
+	Source:   "scaled inverse chi-square shrinkage; Gelman and others, Bayesian Data Analysis, chapter 2 (from memory)",
+}
+
+// A scatter gathers how far tests of one jar lie from each other.
+type scatter struct {
+	assumed float64
+	squares float64 // Σn(ln y − mean of the jar)²
+	free    float64 // ν: entries less jars
+	jars    map[string]*jarMean
+}
+
+type jarMean struct{ weight, mean float64 }
+
+func newScatter(assumed float64) *scatter {
+	return &scatter{assumed: assumed, jars: map[string]*jarMean{}}
+}
+
+// add takes one more entry, the mean of so many tests, by Welford's update.
+func (s *scatter) add(lot string, ln, tests float64) {
+	j := s.jars[lot]
+	if j == nil {
+		s.jars[lot] = &jarMean{tests, ln}
+		return
+	}
+	d := ln - j.mean
+	j.weight += tests
+	j.mean += d * tests / j.weight
+	s.squares += tests * d * (ln - j.mean)
+	s.free++
+}
+
+// sigma is the scatter of one test: the assumed one, as far as the maker's own
+// does not correct it.
+func (s *scatter) sigma() float64 {
+	return math.Sqrt((scatterWeight*s.assumed*s.assumed + s.squares) / (scatterWeight + s.free))
+}
+
 // A Learned quantity: the catalogue's belief, and the maker's.
 type Learned[Q quantity.Real] struct {
 	Catalogue evidence.Distribution[Q]
@@ -69,6 +127,9 @@ type Learned[Q quantity.Real] struct {
 	JarTests  int // of the jar asked about
 	// Own is what is believed of the jar asked about.
 	Own evidence.Distribution[Q]
+	// Scatter is the log standard deviation of one test about its jar: as Assumed,
+	// corrected by the maker's own.
+	Scatter, Assumed float64
 	// Lots lists every jar, by name; NewJar is one not yet opened.
 	Lots   []evidence.LotPosterior[Q]
 	NewJar evidence.Distribution[Q]
@@ -83,7 +144,7 @@ type Conflict struct {
 	Batch   bool   // a batch; else a rub-out
 	Against string // "the catalogue" or "your earlier tests of this jar"
 	// Found and Believed are g per 100 g: oil absorption of a rub-out, oil at
-	// tube colour of a batch.
+	// tube colour of a batch. Believed is of such a test, its scatter included.
 	Found    quantity.Absorption
 	Believed evidence.Range[quantity.Absorption]
 	evidence.Conflict
@@ -155,6 +216,7 @@ func Learn(req LearnRequest) (*LearnResult, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", req.Pigment.Material.ID, err)
 	}
+	res.Absorption.Assumed, res.Demand.Assumed = evidence.RubOutScatter, BatchScatter()
 	if err := res.learn(&res.Absorption, prior, rubOuts, "oil absorption", &tr); err != nil {
 		return nil, err
 	}
@@ -170,7 +232,7 @@ func Learn(req LearnRequest) (*LearnResult, error) {
 	// The catalogue's own belief is that before any rub-out.
 	res.Demand.Catalogue = req.Pigment.Demand.TubeColour(req.Pigment.Density.Median)
 	if len(batches) > 0 {
-		res.Pigment = res.Pigment.WithDemand(res.Demand.Own)
+		res.Pigment = res.Pigment.WithDemand(res.Demand.Own, res.Demand.Scatter)
 	}
 	if res.Next, err = res.next(); err != nil {
 		return nil, err
@@ -186,8 +248,8 @@ func Learn(req LearnRequest) (*LearnResult, error) {
 
 // next says how far one more test of the jar would narrow what is known.
 func (res *LearnResult) next() ([]NextTest, error) {
-	rubOut := evidence.Test{Name: "rub-out of this jar", Lot: res.Jar, Scatter: evidence.RubOutScatter}
-	batch := evidence.Test{Name: "batch of this jar, to a named body", Lot: res.Jar, Scatter: BatchScatter()}
+	rubOut := evidence.Test{Name: "rub-out of this jar", Lot: res.Jar, Scatter: res.Absorption.Scatter}
+	batch := evidence.Test{Name: "batch of this jar, to a named body", Lot: res.Jar, Scatter: res.Demand.Scatter}
 	a, err := res.Absorption.posterior.Gains(res.Jar, rubOut)
 	if err != nil {
 		return nil, err
@@ -241,19 +303,29 @@ func (r *LearnRequest) jar() string {
 	return ""
 }
 
-// seen is a trial as an observation: that of each of its tests, or, since they
-// are alike, of their mean.
+// seen is a trial as what it says of its jar.
 type seen struct {
 	trial *Trial
 	tests int
-	each  evidence.Observation[quantity.AbsorptionVolume]
+	value quantity.AbsorptionVolume
+	extra float64 // log standard deviation beside the scatter of a test
 }
 
-// mean is the trial as one observation.
-func (s *seen) mean() evidence.Observation[quantity.AbsorptionVolume] {
-	o := s.each
-	o.Scatter /= math.Sqrt(float64(s.tests))
-	return o
+// each is one of its tests.
+func (s *seen) each(scatter float64) evidence.Observation[quantity.AbsorptionVolume] {
+	return evidence.Observation[quantity.AbsorptionVolume]{Lot: s.trial.Lot, Value: s.value, Scatter: math.Hypot(scatter, s.extra)}
+}
+
+// mean is all of its tests, which are alike.
+func (s *seen) mean(scatter float64) evidence.Observation[quantity.AbsorptionVolume] {
+	return s.each(scatter / math.Sqrt(float64(s.tests)))
+}
+
+// into adds the trial to what is known of scatter, unless it has more of its own.
+func (s *seen) into(sc *scatter) {
+	if s.extra == 0 {
+		sc.add(s.trial.Lot, math.Log(float64(s.value)), float64(s.tests))
+	}
 }
 
 // sort turns the trials into observations, and names those that teach nothing.
@@ -286,22 +358,23 @@ func (res *LearnResult) sort(tr *trace.Tracer) (rubOuts, batches []seen, err err
 
 func (t *Trial) rubOut() (s seen, why string, err error) {
 	r := t.RubOut
+	if err := r.Validate(); err != nil {
+		return s, "", err
+	}
 	switch {
-	case r.Tests < 1:
-		return s, "", errors.New("a rub-out stands for one test or more")
 	case r.Method != material.RubOut:
 		return s, fmt.Sprintf("a figure by %s is not a rub-out; the two are never mixed", r.Method), nil
 	case r.Oil != nil && r.Oil.AbsorptionDoubtful != "":
 		return s, fmt.Sprintf("rubbed out with %s, which may not be taken up in the same volume as thin linseed oil", r.Oil.Name), nil
 	}
-	return seen{t, r.Tests, evidence.Observation[quantity.AbsorptionVolume]{Lot: t.Lot, Value: r.Value, Scatter: evidence.RubOutScatter}}, "", nil
+	return seen{trial: t, tests: r.Tests, value: r.Value}, "", nil
 }
 
 func (t *Trial) batch(id string, tr *trace.Tracer) (s seen, why string, err error) {
 	b := t.Batch
 	switch {
 	case len(b.Pigments)+len(b.Extenders) > 1:
-		return s, "a mixture of powders says nothing of one alone", nil
+		return s, "more than one powder or jar went in; it says nothing of one alone", nil
 	case len(b.Pigments) != 1 || b.Pigments[0].Material.ID != id:
 		return s, "", fmt.Errorf("it is not of %s", id)
 	case b.Body == (absorption.Step{}):
@@ -313,27 +386,33 @@ func (t *Trial) batch(id string, tr *trace.Tracer) (s seen, why string, err erro
 	if !(dry > 0 && oil > 0) {
 		return s, "no oil was written down", nil
 	}
-	scatter := BatchScatter()
+	s = seen{trial: t, tests: 1}
 	for i := range b.Oils {
 		if b.Oils[i].Material.AbsorptionDoubtful != "" {
-			scatter = math.Hypot(scatter, doubtfulOilSigma)
+			s.extra = doubtfulOilSigma
 			break
 		}
 	}
 	d := TubeDemandOfBatch(oil, dry, b.Body)
 	tr.Note(demandOfBatch, fmt.Sprintf("entry %d", t.Number), trace.T("D", d, "ml/100g"), trace.T("Voil", oil, "ml"), trace.T("mdry", dry, "g"), trace.T("k", b.Body.Oil, ""))
-	return seen{t, 1, evidence.Observation[quantity.AbsorptionVolume]{Lot: t.Lot, Value: d, Scatter: scatter}}, "", nil
+	s.value = d
+	return s, "", nil
 }
 
 // learn updates one quantity and looks for trials that contradict it.
 func (res *LearnResult) learn(l *Learned[quantity.AbsorptionVolume], prior evidence.Prior[quantity.AbsorptionVolume], all []seen, of string, tr *trace.Tracer) error {
+	sc := newScatter(l.Assumed)
+	for i := range all {
+		all[i].into(sc)
+	}
+	l.Scatter = sc.sigma()
 	var observations []evidence.Observation[quantity.AbsorptionVolume]
 	for _, s := range all {
 		for range s.tests {
-			observations = append(observations, s.each)
+			observations = append(observations, s.each(l.Scatter))
 		}
 		l.Tests += s.tests
-		if s.each.Lot == res.Jar {
+		if s.trial.Lot == res.Jar {
 			l.JarTests += s.tests
 		}
 	}
@@ -345,11 +424,12 @@ func (res *LearnResult) learn(l *Learned[quantity.AbsorptionVolume], prior evide
 	l.Catalogue = res.Request.Pigment.Demand.Oil()
 	l.Own, l.Lots, l.NewJar = p.Lot(res.Jar), p.Lots, p.NewLot
 	if len(all) > 0 {
+		tr.Note(ownScatter, of, trace.T("σtest", l.Scatter, ""), trace.T("ν₀", float64(scatterWeight), ""), trace.T("σ₀", l.Assumed, ""), trace.T("ν", sc.free, ""))
 		tr.Note(evidence.SplitRelation, of, trace.T("σ", math.Hypot(prior.General.Sigma, prior.Lot), ""), trace.T("s₀", prior.General.Sigma, ""), trace.T("σlot", prior.Lot, ""))
 		tr.Note(evidence.UpdateRelation, of+", "+lotText(res.Jar), trace.T("m", l.Own.Median, "ml/100g"), trace.T("σ", l.Own.Sigma, ""),
 			trace.T("m before", prior.General.Median, "ml/100g"), trace.T("tests", float64(l.Tests), ""), trace.T("of this jar", float64(l.JarTests), ""))
 	}
-	return res.conflicts(prior, all)
+	return res.conflicts(prior, all, l.Assumed)
 }
 
 func lotText(lot string) string {
@@ -360,18 +440,21 @@ func lotText(lot string) string {
 }
 
 // conflicts sets each trial beside the catalogue, and beside the earlier trials
-// of its own jar. The earlier ones are kept as their weighted mean, which is
-// all that a normal model takes from them.
-func (res *LearnResult) conflicts(prior evidence.Prior[quantity.AbsorptionVolume], all []seen) error {
+// of its own jar, by the scatter of those made before it: a trial must not
+// excuse itself. The earlier ones are kept as their weighted mean, which is all
+// that a normal model takes from them.
+func (res *LearnResult) conflicts(prior evidence.Prior[quantity.AbsorptionVolume], all []seen, assumed float64) error {
 	catalogue, err := evidence.Update[quantity.AbsorptionVolume](prior, nil)
 	if err != nil {
 		return err
 	}
+	sc := newScatter(assumed)
 	earlier := map[string]evidence.Observation[quantity.AbsorptionVolume]{}
-	for _, s := range all {
-		found := s.mean()
+	for i := range all {
+		s := &all[i]
+		found := s.mean(sc.sigma())
 		before, known := earlier[found.Lot]
-		if err := res.compare(&s, catalogue, "the catalogue"); err != nil {
+		if err := res.compare(s, found, catalogue, "the catalogue"); err != nil {
 			return err
 		}
 		now := evidence.Normal{Mean: math.Log(float64(found.Value)), SD: found.Scatter}
@@ -380,28 +463,30 @@ func (res *LearnResult) conflicts(prior evidence.Prior[quantity.AbsorptionVolume
 			if err != nil {
 				return err
 			}
-			if err := res.compare(&s, own, "your earlier tests of this jar"); err != nil {
+			if err := res.compare(s, found, own, "your earlier tests of this jar"); err != nil {
 				return err
 			}
 			now = evidence.Normal{Mean: math.Log(float64(before.Value)), SD: before.Scatter}.Update(now.Mean, now.SD)
 		}
 		found.Value, found.Scatter = quantity.AbsorptionVolume(math.Exp(now.Mean)), now.SD
 		earlier[found.Lot] = found
+		s.into(sc)
 	}
 	return nil
 }
 
 // compare notes a trial that is unlikely by what is believed of its jar.
-func (res *LearnResult) compare(s *seen, p evidence.Posterior[quantity.AbsorptionVolume], against string) error {
-	found := s.mean()
+func (res *LearnResult) compare(s *seen, found evidence.Observation[quantity.AbsorptionVolume], p evidence.Posterior[quantity.AbsorptionVolume], against string) error {
 	c, err := p.Contradicts(found)
 	if err != nil {
 		return fmt.Errorf("entry %d: %w", s.trial.Number, err)
 	}
 	if c.Doubtful {
+		believed := p.Lot(found.Lot)
+		believed.Sigma = math.Hypot(believed.Sigma, found.Scatter)
 		res.Conflicts = append(res.Conflicts, Conflict{
 			Number: s.trial.Number, Lot: found.Lot, Batch: s.trial.Batch != nil, Against: against,
-			Found: found.Value.ByMass(quantity.ReportingOilDensity), Believed: ByMassRange(p.Lot(found.Lot)), Conflict: c,
+			Found: found.Value.ByMass(quantity.ReportingOilDensity), Believed: ByMassRange(believed), Conflict: c,
 		})
 	}
 	return nil
@@ -418,8 +503,8 @@ func ByMassRange(d evidence.Distribution[quantity.AbsorptionVolume]) evidence.Ra
 // WithDemand returns the ingredient with the oil at tube colour that the
 // maker's own batches taught of a jar. The next batch scatters about it as the
 // earlier ones did.
-func (in Ingredient) WithDemand(own evidence.Distribution[quantity.AbsorptionVolume]) Ingredient {
-	own.Sigma = math.Hypot(own.Sigma, BatchScatter())
+func (in Ingredient) WithDemand(own evidence.Distribution[quantity.AbsorptionVolume], scatter float64) Ingredient {
+	own.Sigma = math.Hypot(own.Sigma, scatter)
 	in.Demand = in.Demand.WithOwn(own)
 	in.OwnDemand = true
 	return in

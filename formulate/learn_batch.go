@@ -156,6 +156,9 @@ type BatchResult struct {
 	Request BatchRequest
 	Paint   Paint // at the typical values
 	Figures FigureRanges
+	// Critical is set where the oil absorption of every powder is known, and with
+	// it the critical PVC.
+	Critical bool
 	// Kept is what was left to use.
 	Kept   evidence.Range[quantity.Mass]
 	KeptMl evidence.Range[quantity.Volume]
@@ -177,6 +180,12 @@ func BatchOf(req BatchRequest) (*BatchResult, error) {
 		}
 	})
 	res.Figures = figureRanges(columns)
+	res.Critical = true
+	b.parts(func(w *BatchPart, role Role) {
+		if role == Pigment || role == Extender {
+			res.Critical = res.Critical && w.Demand.Known()
+		}
+	})
 	keep := 1 - quantity.Ratio(b.Loss)/quantity.Ratio(res.Figures.Mass.Typical)
 	res.Kept, res.KeptMl = timesRange(res.Figures.Mass, keep), timesRange(res.Figures.Volume, keep)
 	return res, nil

@@ -129,8 +129,8 @@ func (a *BookAdd) rubOut(e *book.Entry, w *Workshop) error {
 	r.ID = m.ID
 	if err := r.ByMass.Set(a.RubOut); err != nil {
 		r.ByMass = 0
-		if verr := r.ByVolume.Set(a.RubOut); verr != nil {
-			return at("rubout", fmt.Errorf("%w or by volume, as in 46.8ml/100g", err))
+		if err := r.ByVolume.Set(a.RubOut); err != nil {
+			return at("rubout", fmt.Errorf("%q is no oil absorption, by mass or by volume; accepted: as in 43.5g/100g or 46.8ml/100g", a.RubOut))
 		}
 	}
 	if a.Tests != "" {
@@ -159,8 +159,8 @@ func (a *BookAdd) rubOut(e *book.Entry, w *Workshop) error {
 	}
 	r.Lot = one[0].Lot
 	e.RubOut = r
-	if _, err := newReader(w).ingredient(w.Pigments.Lookup, r.ID); err != nil {
-		return at("pigment", err)
+	if _, err := newReader(w).rubOut(r); err != nil {
+		return at("rubout", err)
 	}
 	return e.Check()
 }
@@ -177,6 +177,9 @@ func part(text string, look func(string) (*material.Material, error)) (book.Part
 	m, err := look(n.name)
 	if err != nil {
 		return book.Part{}, err
+	}
+	if _, reason := quantity.Number(n.value); reason == "" {
+		return book.Part{}, fmt.Errorf("%s: %q: the unit is missing; accepted: as in 60g or 31ml", n.name, n.value)
 	}
 	a, err := massOrVolume(n.value)
 	if err != nil {
@@ -238,10 +241,12 @@ func (r *reader) ingredient(look func(string) (*material.Material, error), id st
 		return formulate.Ingredient{}, err
 	}
 	in, err := formulate.NewIngredient(m)
-	if err == nil {
-		r.known[id] = in
+	if !in.Density.Known() {
+		return in, err
 	}
-	return in, err
+	// A pigment whose oil absorption nobody knows can be written down all the same.
+	r.known[id] = in
+	return in, nil
 }
 
 // batch makes a batch ready.
@@ -273,6 +278,31 @@ func (r *reader) batch(b *book.Batch) (formulate.Batch, error) {
 		}
 	}
 	return out, nil
+}
+
+// rubOut makes a rub-out ready: a figure by mass is turned into a volume by the
+// density that the methods report linseed oil with, or by the oil's own.
+func (r *reader) rubOut(b *book.RubOut) (*formulate.OwnRubOut, error) {
+	m, err := r.w.Pigments.Lookup(b.ID)
+	if err == nil {
+		_, err = formulate.NewIngredient(m) // there must be a prior to learn from
+	}
+	if err != nil {
+		return nil, at("pigment", err)
+	}
+	oil, err := r.ingredient(r.w.Media.Lookup, b.Oil)
+	if err != nil {
+		return nil, at("oil", err)
+	}
+	out := &formulate.OwnRubOut{Value: b.ByVolume, Tests: b.Tests, Method: material.Method(b.Method), Oil: oil.Material}
+	if b.ByMass != 0 {
+		density := oil.Density.Median
+		if isLinseed(oil.Material.ID) {
+			density = quantity.ReportingOilDensity
+		}
+		out.Value = b.ByMass.ByVolume(density)
+	}
+	return out, out.Validate()
 }
 
 // massOf is the mass of what was weighed, or measured.

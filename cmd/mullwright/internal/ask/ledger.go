@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -8,7 +9,6 @@ import (
 
 	"mullwright/cmd/mullwright/internal/book"
 	"mullwright/formulate"
-	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/strict"
 )
@@ -37,7 +37,12 @@ func NewLedger(w *Workshop, entries []book.Entry) *Ledger {
 	for i := range entries {
 		e := &entries[i]
 		if err := l.enter(e); err != nil {
-			l.Faults = append(l.Faults, strict.Fault{File: e.File, What: err.Error()})
+			f := strict.Fault{File: e.File, What: err.Error()}
+			var field *FieldError
+			if errors.As(err, &field) {
+				f.Key, f.What = field.Field, field.Err.Error()
+			}
+			l.Faults = append(l.Faults, f)
 		}
 	}
 	return l
@@ -65,7 +70,7 @@ func (l *Ledger) enterBatch(e *book.Entry) error {
 	seen := map[string]bool{}
 	for i := range b.Pigments {
 		p := &b.Pigments[i]
-		if id := p.Material.ID; !seen[id] {
+		if id := p.Material.ID; !seen[id] && p.Demand.Known() {
 			seen[id] = true
 			l.trials[id] = append(l.trials[id], formulate.Trial{Number: e.Number, Lot: p.Lot, Batch: &b})
 		}
@@ -81,24 +86,12 @@ func (l *Ledger) enterBatch(e *book.Entry) error {
 }
 
 func (l *Ledger) enterRubOut(e *book.Entry) error {
-	r := e.RubOut
-	in, err := l.reader.ingredient(l.w.Pigments.Lookup, r.ID)
+	own, err := l.reader.rubOut(e.RubOut)
 	if err != nil {
 		return err
 	}
-	oil, err := l.reader.ingredient(l.w.Media.Lookup, r.Oil)
-	if err != nil {
-		return err
-	}
-	own := &formulate.OwnRubOut{Value: r.ByVolume, Tests: r.Tests, Method: material.Method(r.Method), Oil: oil.Material}
-	if r.ByMass != 0 {
-		density := oil.Density.Median
-		if isLinseed(oil.Material.ID) {
-			density = quantity.ReportingOilDensity
-		}
-		own.Value = r.ByMass.ByVolume(density)
-	}
-	l.trials[in.Material.ID] = append(l.trials[in.Material.ID], formulate.Trial{Number: e.Number, Lot: r.Lot, RubOut: own})
+	id := e.RubOut.ID
+	l.trials[id] = append(l.trials[id], formulate.Trial{Number: e.Number, Lot: e.RubOut.Lot, RubOut: own})
 	return nil
 }
 

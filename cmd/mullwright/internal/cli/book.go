@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"sort"
 	"strings"
 	"sync"
 
@@ -31,15 +32,22 @@ func (e *env) batches() *book.Book {
 	return &book.Book{Dir: filepath.Join(e.DataDir, "mullwright", "batches")}
 }
 
-// read reads the book, once. A folder that was named must be there.
+// checkBook refuses a folder that was named and is not there, but for the
+// commands that make it.
+func (e *env) checkBook(cmd *cobra.Command) error {
+	if e.bookDir == "" || cmd.Name() == "add" || cmd.Name() == "stock" {
+		return nil
+	}
+	if info, err := os.Stat(e.bookDir); err != nil || !info.IsDir() {
+		return usage(fmt.Errorf("--book: there is no folder %s; 'mullwright book add' with the same --book makes it", e.bookDir))
+	}
+	return nil
+}
+
+// read reads the book, once.
 func (e *env) read(w *ask.Workshop) (*ask.Ledger, error) {
 	if e.ledger != nil {
 		return e.ledger, nil
-	}
-	if e.bookDir != "" {
-		if info, err := os.Stat(e.bookDir); err != nil || !info.IsDir() {
-			return nil, usage(fmt.Errorf("--book: there is no folder %s; 'mullwright book add' with the same --book makes it", e.bookDir))
-		}
 	}
 	r, err := e.batches().Read()
 	if err != nil {
@@ -47,25 +55,28 @@ func (e *env) read(w *ask.Workshop) (*ask.Ledger, error) {
 	}
 	l := ask.NewLedger(w, r.Entries)
 	e.unread = append(append(strict.Faults(nil), r.Damaged...), l.Faults...)
+	sort.SliceStable(e.unread, func(i, j int) bool { return e.unread[i].File < e.unread[j].File })
 	e.ledger = l
 	return l, nil
 }
 
 // useBook lets every answer rest on what the maker's own book has taught.
 // Nothing is read before a material is asked for.
-func (e *env) useBook(w *ask.Workshop) {
+func (e *env) useBook(w *ask.Workshop) error {
 	if e.ignoreBook {
-		return
+		return nil
+	}
+	if err := e.readJars(w); err != nil {
+		return err
 	}
 	var mu sync.Mutex
-	var jars map[string]string
 	known := map[string]formulate.Ingredient{}
 	warned := false
 	ledger := func() (*ask.Ledger, error) {
 		l, err := e.read(w)
 		if err == nil && len(e.unread) > 0 && !warned {
 			warned = true
-			fmt.Fprintf(e.Err, "mullwright: the batch book has %s that cannot be read and is left out; see 'mullwright book list'\n", files(e.unread))
+			fmt.Fprintf(e.Err, "mullwright: left out of the batch book, unread: %s; see 'mullwright book list'\n", files(e.unread))
 		}
 		return l, err
 	}
@@ -89,13 +100,8 @@ func (e *env) useBook(w *ask.Workshop) {
 		if err != nil {
 			return in, err
 		}
-		if jars == nil {
-			if jars, err = e.readJars(w, l); err != nil {
-				return in, err
-			}
-		}
 		if l.Holds(id) {
-			r, err := l.Learn(id, jarOf(jars, id), nil)
+			r, err := l.Learn(id, e.jarOf(id), nil)
 			if err != nil {
 				return in, err
 			}
@@ -106,6 +112,7 @@ func (e *env) useBook(w *ask.Workshop) {
 		known[id] = in
 		return in, nil
 	}
+	return nil
 }
 
 // files counts the files that faults are of.
@@ -121,25 +128,34 @@ func files(faults strict.Faults) string {
 }
 
 // readJars reads --jar NAME=LOT.
-func (e *env) readJars(w *ask.Workshop, l *ask.Ledger) (map[string]string, error) {
-	jars := map[string]string{}
+func (e *env) readJars(w *ask.Workshop) error {
+	e.lots = map[string]string{}
 	for _, text := range e.jars {
 		name, lot, ok := strings.Cut(text, "=")
 		if !ok {
-			return nil, usage(fmt.Errorf("--jar: %q: want NAME=LOT, as in prussian-blue=A12", text))
+			return usage(fmt.Errorf("--jar: %q: want NAME=LOT, as in prussian-blue=A12", text))
 		}
 		m, err := w.Pigments.Lookup(strings.TrimSpace(name))
 		if err != nil {
-			return nil, usage(fmt.Errorf("--jar: %w", err))
+			return usage(fmt.Errorf("--jar: %w", err))
 		}
-		jars[m.ID] = strings.TrimSpace(lot)
+		e.lots[m.ID] = strings.TrimSpace(lot)
 	}
-	return jars, nil
+	return nil
 }
 
-func jarOf(jars map[string]string, id string) *string {
-	if lot, ok := jars[id]; ok {
+// jarOf is the lot in use, nil where the maker did not say.
+func (e *env) jarOf(id string) *string {
+	if lot, ok := e.lots[id]; ok {
 		return &lot
+	}
+	return nil
+}
+
+// anEntry wants the number of one entry.
+func anEntry(cmd *cobra.Command, args []string) error {
+	if len(args) != 1 {
+		return fmt.Errorf("want the number of one entry, as in '%s 12'; see 'mullwright book list'", cmd.CommandPath())
 	}
 	return nil
 }
@@ -229,6 +245,14 @@ func (e *env) add(w *ask.Workshop, entry book.Entry) error {
 // page works out what an entry comes to.
 func (e *env) page(w *ask.Workshop, l *ask.Ledger, entry *book.Entry) (render.BookPage, error) {
 	page := render.BookPage{Dir: e.batches().Dir, Entry: render.BookLine{Entry: entry, Oil: l.OilPerPowder(entry)}}
+	for _, f := range e.unread {
+		if f.File == entry.File {
+			page.Unread = append(page.Unread, f)
+		}
+	}
+	if len(page.Unread) > 0 {
+		return page, nil
+	}
 	var of, lot string
 	switch {
 	case entry.Batch != nil:
@@ -239,7 +263,7 @@ func (e *env) page(w *ask.Workshop, l *ask.Ledger, entry *book.Entry) (render.Bo
 		if page.Batch, err = formulate.BatchOf(formulate.BatchRequest{Batch: b, Sampling: e.sampling()}); err != nil {
 			return page, fmt.Errorf("%s: %w", entry.File, err)
 		}
-		if len(b.Pigments)+len(b.Extenders) == 1 {
+		if len(b.Pigments)+len(b.Extenders) == 1 && page.Batch.Critical {
 			of, lot = b.Pigments[0].Material.ID, b.Pigments[0].Lot
 		}
 	case entry.RubOut != nil:
@@ -320,7 +344,7 @@ func newBookShow(e *env) *cobra.Command {
 		Use:     "show NUMBER",
 		Short:   "Show one entry with all it comes to",
 		Example: "  mullwright book show 12",
-		Args:    cobra.ExactArgs(1),
+		Args:    anEntry,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			w, l, entry, err := e.find(args[0])
 			if err != nil {
@@ -362,7 +386,7 @@ func newBookRepeat(e *env) *cobra.Command {
 says how to pour its oil. Where stock is counted it says what would run short.`,
 		Example: `  mullwright book repeat 12 --tubes 3x40ml
   mullwright book repeat 12 --pigment-mass 150g --format json`,
-		Args: cobra.ExactArgs(1),
+		Args: anEntry,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := ask.Conflicts(q.Fields()); err != nil {
 				return usage(err)
@@ -416,10 +440,6 @@ which next test would narrow most, and names entries that do not fit.`,
 			if err != nil {
 				return err
 			}
-			jars, err := e.readJars(w, l)
-			if err != nil {
-				return err
-			}
 			mull, err := ask.LearnMull(w, e.sampling())
 			if err != nil {
 				return err
@@ -429,7 +449,7 @@ which next test would narrow most, and names entries that do not fit.`,
 				if err != nil {
 					return err
 				}
-				r, err := l.Learn(m.ID, jarOf(jars, m.ID), mull)
+				r, err := l.Learn(m.ID, e.jarOf(m.ID), mull)
 				if err != nil {
 					return usage(err)
 				}
@@ -446,7 +466,7 @@ which next test would narrow most, and names entries that do not fit.`,
 			}
 			list := render.LearnList{Dir: e.batches().Dir, Unread: e.unread}
 			for _, id := range l.Pigments() {
-				r, err := l.Learn(id, jarOf(jars, id), mull)
+				r, err := l.Learn(id, e.jarOf(id), mull)
 				if err != nil {
 					return err
 				}
@@ -519,7 +539,7 @@ func newBookExport(e *env) *cobra.Command {
 				return err
 			}
 			if len(e.unread) > 0 {
-				fmt.Fprintf(e.Err, "mullwright: %s cannot be read and is left out:\n%v\n", files(e.unread), e.unread)
+				fmt.Fprintf(e.Err, "mullwright: left out of the batch book, unread: %s; see 'mullwright book list'\n", files(e.unread))
 			}
 			return e.write(render.BookExport(l), render.BookListView(l))
 		},

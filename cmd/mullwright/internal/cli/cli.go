@@ -89,7 +89,8 @@ type env struct {
 
 	workshop *ask.Workshop
 	ledger   *ask.Ledger
-	unread   strict.Faults // files of the book that could not be read
+	lots     map[string]string // the jars, by pigment
+	unread   strict.Faults     // files of the book that could not be read
 }
 
 // usageError marks an error in the question rather than in the work.
@@ -163,8 +164,10 @@ func (e *env) open() (*ask.Workshop, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := e.useBook(w); err != nil {
+		return nil, err
+	}
 	e.workshop = w
-	e.useBook(w)
 	return w, nil
 }
 

@@ -30,7 +30,7 @@ Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
 		PersistentPreRunE: func(cmd *cobra.Command, args []string) error {
 			for _, f := range render.Formats() {
 				if e.format == f {
-					return nil
+					return e.checkBook(cmd)
 				}
 			}
 			return usage(fmt.Errorf("--format: %q is not a format; accepted: %s", e.format, strings.Join(render.Formats(), ", ")))

@@ -83,14 +83,18 @@ func counted(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// UnreadSection names the files of a book that could not be read.
+// UnreadSection names the files of a book that do not count, and why.
 func UnreadSection(faults strict.Faults) Section {
-	sec := Section{Title: "Not read", Marked: true}
-	for _, f := range faults {
+	sec := Section{Title: "Does not count", Marked: true}
+	for i, f := range faults {
+		if i == mostNamed {
+			sec.Lines = append(sec.Lines, "And "+counted(len(faults)-i, "more fault.", "more faults."))
+			break
+		}
 		sec.Lines = append(sec.Lines, f.Error())
 	}
 	if len(sec.Lines) > 0 {
-		sec.Under = "Mend these by hand; the other entries count."
+		sec.Under = "Mend this by hand; the rest of the book counts."
 	}
 	return sec
 }
@@ -338,11 +342,12 @@ func BookExport(l BookList) *Sheet {
 
 // BookPage is one entry of the book, with what it comes to.
 type BookPage struct {
-	Dir   string
-	Entry BookLine
-	Batch *formulate.BatchResult // nil of any other entry
-	Learn *formulate.LearnResult // where it teaches of one pigment
-	New   bool                   // it was written just now
+	Dir    string
+	Entry  BookLine
+	Batch  *formulate.BatchResult // nil of any other entry
+	Learn  *formulate.LearnResult // where it teaches of one pigment
+	New    bool                   // it was written just now
+	Unread strict.Faults          // why it does not count
 }
 
 // BookPageSheet shows one entry.
@@ -406,12 +411,13 @@ func BookPageSheet(p BookPage) *Sheet {
 	}
 	add("remark", e.Remark)
 	s.Add(sec)
+	s.Add(UnreadSection(p.Unread))
 	if r := p.Batch; r != nil {
 		s.Add(batchSection(r))
 	}
 	if p.Learn != nil {
 		s.Add(taughtSection(p))
-		s.Add(conflictSection(p.Learn, e.Number))
+		s.Add(conflictSection(e.Number, p.Learn))
 	}
 	return s
 }
@@ -434,8 +440,10 @@ func batchSection(r *formulate.BatchResult) Section {
 		RangeField("paint made", f.Mass, 1, 3, "g", ""),
 		RangeField("left to use", r.KeptMl, 1, 3, "ml", ""),
 		RangeField("pigment volume (PVC)", f.PVC, 100, 3, "%", "of the dry film"),
-		RangeField("reduced PVC", f.ReducedPVC, 1, 2, "", "PVC over critical"),
 	}}
+	if r.Critical {
+		sec.Fields = append(sec.Fields, RangeField("reduced PVC", f.ReducedPVC, 1, 2, "", "PVC over critical"))
+	}
 	if f.Cost.Typical > 0 {
 		sec.Fields = append(sec.Fields, RangeField("cost", f.Cost, 1, 3, "", "in your money, at the last prices in the book"))
 	}
@@ -471,14 +479,18 @@ type BookPageJSON struct {
 	ReducedPVC    *RangeView `json:"reduced_pvc,omitempty"`
 	Cost          *RangeView `json:"cost,omitempty"`
 	Learned       *LearnJSON `json:"learned,omitempty"`
+	Unread        []string   `json:"not_read"`
 }
 
 // BookPageView is one entry in JSON.
 func BookPageView(p BookPage, explain bool) BookPageJSON {
-	v := BookPageJSON{Version: 1, Kind: "book entry", Book: p.Dir, Entry: EntryView(p.Entry)}
+	v := BookPageJSON{Version: 1, Kind: "book entry", Book: p.Dir, Entry: EntryView(p.Entry), Unread: faultTexts(p.Unread)}
 	if r := p.Batch; r != nil {
 		v.PaintMassG, v.PaintVolumeML, v.LeftVolumeML = viewOf(r.Figures.Mass), viewOf(r.Figures.Volume), viewOf(r.KeptMl)
-		v.PVC, v.ReducedPVC, v.Cost = viewOf(r.Figures.PVC), viewOf(r.Figures.ReducedPVC), viewOf(r.Figures.Cost)
+		v.PVC, v.Cost = viewOf(r.Figures.PVC), viewOf(r.Figures.Cost)
+		if r.Critical {
+			v.ReducedPVC = viewOf(r.Figures.ReducedPVC)
+		}
 	}
 	if p.Learn != nil {
 		l := LearnView(p.Learn, explain)
@@ -589,10 +601,10 @@ func RepeatSheet(e *book.Entry, r *formulate.RepeatResult) *Sheet {
 	scale := r.Request.Scale
 	sec := Section{Title: "Weigh"}
 	for _, w := range r.Weigh {
-		f := Field{Label: titleOf(w.Material), Text: OnScale(w.Now, scale), Note: "· was " + amount(w.Then, "g"), Value: single(w.Now, "g")}
+		f := Field{Label: titleOf(w.Material), Text: OnScale(w.Now, scale), Note: "· was " + thenText(w.Then), Value: single(w.Now, "g")}
 		if w.Role == formulate.Binder {
 			f.Text = "pour as below"
-			f.Note = "· " + OnScale(w.Now, scale) + " in proportion, was " + amount(w.Then, "g")
+			f.Note = "· " + OnScale(w.Now, scale) + " in proportion, was " + thenText(w.Then)
 		}
 		if w.Lot != "" {
 			f.Note += ", lot " + w.Lot
@@ -624,6 +636,15 @@ func RepeatSheet(e *book.Entry, r *formulate.RepeatResult) *Sheet {
 	s.Add(warningSection(r.Warnings))
 	s.Add(cautionSection(r.Cautions))
 	return s
+}
+
+// thenText is an old weight, without noughts behind.
+func thenText(m quantity.Mass) string {
+	s := Digits(float64(m), 4)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s + " g"
 }
 
 func keptNote(r *formulate.RepeatResult) string {

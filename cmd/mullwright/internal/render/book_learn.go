@@ -53,8 +53,9 @@ func learnedFields(l *formulate.LearnResult) []Field {
 	}{{"oil absorption", "rub-out", "rub-outs", l.Absorption}, {"oil at tube colour", "batch", "batches", l.Demand}} {
 		note := "· catalogue " + grams(x.of.Catalogue) + "; after " + testsText(x.of, l.Jar, x.one, x.many)
 		switch {
-		case x.of.Tests == 0 && grams(x.of.Own) == grams(x.of.Catalogue):
-			note = "· the catalogue's; no " + x.one + " of yours yet"
+		case x.of.Tests == 0 && (l.Absorption.Tests == 0 || grams(x.of.Own) == grams(x.of.Catalogue)):
+			out = append(out, Field{Label: x.label, Text: grams(x.of.Catalogue) + " g/100 g", Note: "· the catalogue's; no " + x.one + " of yours yet", Value: Numbers(formulate.ByMassRange(x.of.Catalogue), 1, "g/100 g")})
+			continue
 		case x.of.Tests == 0:
 			note = "· catalogue " + grams(x.of.Catalogue) + "; no " + x.one + " of yours yet, moved by your rub-outs"
 		}
@@ -69,30 +70,66 @@ func shiftField(s *formulate.PourShift) Field {
 		Value: single(s.Own.First, "g")}
 }
 
-// conflictSection names trials that contradict what was believed; of one entry,
-// or of all with 0.
-func conflictSection(l *formulate.LearnResult, number int) Section {
+// conflictSection names trials that contradict what was believed: those of one
+// entry, or with 0 the first of each jar, with how many more there are.
+func conflictSection(number int, of ...*formulate.LearnResult) Section {
 	sec := Section{Title: "Does not fit", Marked: true}
-	for _, c := range l.Conflicts {
-		if number == 0 || c.Number == number {
-			sec.Lines = append(sec.Lines, conflictText(l, c))
+	var less, more bool
+	unnamed := 0
+	for _, l := range of {
+		type jar struct {
+			lot, against string
+			batch        bool
 		}
+		again := map[jar]int{}
+		for _, c := range l.Conflicts {
+			again[jar{c.Lot, c.Against, c.Batch}]++
+		}
+		for _, c := range l.Conflicts {
+			j := jar{c.Lot, c.Against, c.Batch}
+			n := again[j]
+			switch {
+			case number != 0 && c.Number != number, number == 0 && n == 0:
+				continue
+			}
+			again[j] = 0
+			if len(sec.Lines) == mostNamed {
+				unnamed++
+				continue
+			}
+			less, more = less || c.Z < 0, more || c.Z > 0
+			line := conflictText(l, c)
+			if number == 0 && n > 1 {
+				line += fmt.Sprintf(" And %d more of this jar.", n-1)
+			}
+			sec.Lines = append(sec.Lines, line)
+		}
+	}
+	if unnamed > 0 {
+		sec.Lines = append(sec.Lines, "And "+counted(unnamed, "jar", "jars")+" more; 'mullwright book learn PIGMENT' goes into it.")
+	}
+	if less {
+		sec.Lines = append(sec.Lines, "Less oil than believed: damp powder (its water is weighed as pigment), powder cut with an extender, a coarser grade, the wrong jar, or oil that was not counted.")
+	}
+	if more {
+		sec.Lines = append(sec.Lines, "More oil than believed: a finer or lighter powder than the name says, the wrong jar, oil spilt, or a softer paste than was written down.")
 	}
 	return sec
 }
 
 func conflictText(l *formulate.LearnResult, c formulate.Conflict) string {
-	what, figure := "rub-out", "oil absorption"
+	what := "rub-out"
 	if c.Batch {
-		what, figure = "batch", "oil at tube colour"
+		what = "batch"
 	}
-	low, high := rounded(float64(c.Believed.Low), placesFor(float64(c.Believed.Typical), 2)), rounded(float64(c.Believed.High), placesFor(float64(c.Believed.Typical), 2))
-	text := fmt.Sprintf("Entry %d, a %s of %s (%s): %s %s g/100 g, where %s says %s–%s. As far out by chance: %s.",
-		c.Number, what, l.Request.Pigment.Material.ID, jarText(c.Lot), figure, Digits(float64(c.Found), 3), c.Against, low, high, outText(c.Probability))
-	if c.Z < 0 {
-		return text + " Less oil than believed: damp powder (its water is weighed as pigment), powder cut with an extender, a coarser grade, or the wrong jar; or oil that was not counted."
+	places := placesFor(float64(c.Believed.Typical), 2)
+	says := "says"
+	if c.Against != "the catalogue" {
+		says = "say"
 	}
-	return text + " More oil than believed: a finer or lighter powder than the name says, or the wrong jar; or oil spilt, or a softer paste than was written down."
+	return fmt.Sprintf("Entry %d, %s of %s, %s: %s g/100 g, where %s %s %s–%s (%s by chance).",
+		c.Number, what, l.Request.Pigment.Material.ID, jarText(c.Lot), Digits(float64(c.Found), 3), c.Against, says,
+		rounded(float64(c.Believed.Low), places), rounded(float64(c.Believed.High), places), outText(c.Probability))
 }
 
 func outText(p evidence.Probability) string {
@@ -120,7 +157,6 @@ func LearnListSheet(l LearnList) *Sheet {
 	t := &Table{Columns: []Column{{Title: "pigment"}, {Title: "jar"}, {Title: "oil absorption"}, {Title: "oil at tube colour"}, {Title: "first pour"}}}
 	s.Data = [][]string{{"id", "lot", "rub_outs", "oil_absorption_catalogue_low", "oil_absorption_catalogue_high", "oil_absorption_own_low", "oil_absorption_own_high", "batches",
 		"tube_colour_catalogue_low", "tube_colour_catalogue_high", "tube_colour_own_low", "tube_colour_own_high", "first_pour_catalogue_g", "first_pour_own_g"}}
-	all := Section{Title: "Does not fit", Marked: true}
 	var unused []string
 	for _, r := range l.Of {
 		id := r.Request.Pigment.Material.ID
@@ -136,11 +172,10 @@ func LearnListSheet(l LearnList) *Sheet {
 			data[12], data[13] = Full(p.Catalogue.First), Full(p.Own.First)
 		}
 		t.Rows, s.Data = append(t.Rows, row), append(s.Data, data)
-		all.Lines = append(all.Lines, conflictSection(r, 0).Lines...)
 		unused = append(unused, unusedLines(r)...)
 	}
 	s.Add(Section{Under: "In g per 100 g: catalogue → yours (how many rub-outs or batches), the ranges 8 jars in 10 fall into. First pour: of linseed oil, to tube colour.", Table: t})
-	s.Add(all)
+	s.Add(conflictSection(0, l.Of...))
 	s.Add(unusedSection(unused))
 	s.Add(Section{Title: "Next", Lines: []string{"'mullwright book learn PIGMENT' says what its next test would narrow most."}})
 	s.Add(UnreadSection(l.Unread))
@@ -155,8 +190,8 @@ func change(q formulate.Learned[quantity.AbsorptionVolume]) string {
 	return fmt.Sprintf("%s → %s (%d)", grams(q.Catalogue), grams(q.Own), q.Tests)
 }
 
-// mostUnused entries are named one by one; of more only the number.
-const mostUnused = 12
+// mostNamed entries are named one by one; of more only the number.
+const mostNamed = 12
 
 func unusedLines(r *formulate.LearnResult) []string {
 	var out []string
@@ -168,8 +203,8 @@ func unusedLines(r *formulate.LearnResult) []string {
 
 func unusedSection(lines []string) Section {
 	sec := Section{Title: "Kept, but teaching nothing", Marked: true, Lines: lines}
-	if more := len(lines) - mostUnused; more > 0 {
-		sec.Lines = append(lines[:mostUnused:mostUnused], fmt.Sprintf("And %s more.", counted(more, "entry", "entries")))
+	if more := len(lines) - mostNamed; more > 0 {
+		sec.Lines = append(lines[:mostNamed:mostNamed], fmt.Sprintf("And %s more.", counted(more, "entry", "entries")))
 	}
 	return sec
 }
@@ -178,6 +213,9 @@ func unusedSection(lines []string) Section {
 func LearnSheet(r *formulate.LearnResult, explain bool) *Sheet {
 	m := r.Request.Pigment.Material
 	s := &Sheet{Title: "What your book has learned of " + titleOf(m), Lead: "For the " + jarWords(r.Jar) + ". Ranges are what 8 jars in 10 fall into."}
+	if r.Absorption.Tests+r.Demand.Tests == 0 {
+		s.Lead = "Nothing yet: your book holds no rub-out and no batch that teaches of it."
+	}
 	sec := Section{Title: "Catalogue and yours", Fields: learnedFields(r)}
 	if r.Pours != nil {
 		sec.Fields = append(sec.Fields, shiftField(r.Pours))
@@ -185,11 +223,11 @@ func LearnSheet(r *formulate.LearnResult, explain bool) *Sheet {
 	s.Add(sec)
 	s.Add(lotSection(r))
 	s.Add(nextTestSection(r))
-	s.Add(conflictSection(r, 0))
+	s.Add(conflictSection(0, r))
 	s.Add(unusedSection(unusedLines(r)))
 	s.Add(Section{Title: "How it is learned", Lines: []string{
 		"Log-normal, by the rule of Bayes. The catalogue's range is the start; half of its variance is laid to the pigment at large and half to the jar (common practice), so that tests of one jar say less of another. " +
-			"A rub-out scatters by " + Places(evidence.RubOutScatter*100, 1) + " % (from the 5 % within which two should agree, common practice), a batch at a named body by " + Places(formulate.BatchScatter()*100, 1) + " % (half a step to the next name, common practice). " +
+			"A rub-out scatters by " + scatterText(r.Absorption, "the 5 % within which two should agree") + "; a batch at a named body by " + scatterText(r.Demand, "half a step to the next name") + ". " +
 			"Rub-outs teach the oil absorption, batches the oil at tube colour; published figures show next to no tie between the two. " +
 			"What all your tests share, such as your hand or what you call buttery, is learned as if it were the pigment's.",
 	}})
@@ -197,6 +235,15 @@ func LearnSheet(r *formulate.LearnResult, explain bool) *Sheet {
 		s.Add(stepSection(r.Steps))
 	}
 	return s
+}
+
+// scatterText is the scatter used, and where it comes from.
+func scatterText(q formulate.Learned[quantity.AbsorptionVolume], basis string) string {
+	text := Places(q.Assumed*100, 1) + " % (" + basis + ", common practice)"
+	if used := Places(q.Scatter*100, 1) + " %"; used != Places(q.Assumed*100, 1)+" %" {
+		text = used + " (yours, with " + text + " counting for twenty repeats)"
+	}
+	return text
 }
 
 func jarWords(lot string) string {
