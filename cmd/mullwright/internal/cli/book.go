@@ -454,8 +454,8 @@ which next test would narrow most, and names entries that do not fit.`,
 					return usage(err)
 				}
 				if err := out.write(e, draws{"narrowing": func() ([]*picture.Drawing, error) {
-					d, any, err := show.DrawNarrowing(r, 0)
-					if err == nil && !any {
+					d, shown, err := show.DrawNarrowing(r, 0)
+					if err == nil && !shown {
 						err = usage(fmt.Errorf("--out: the book holds no test of %s to show", m.ID))
 					}
 					return []*picture.Drawing{d}, err

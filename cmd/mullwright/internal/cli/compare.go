@@ -48,7 +48,9 @@ density, opacity and drying.`,
 				return err
 			}
 			sheet := render.CompareSheet(res, w.Cite)
-			e.bars(sheet, show.CompareBars(res, ask.Colour))
+			if e.charts() {
+				e.bars(sheet, show.CompareBars(res, ask.Colour))
+			}
 			return e.write(sheet, render.CompareView(res, w.Cite))
 		}),
 	}

@@ -36,11 +36,8 @@ func (e *env) charts() bool {
 	return e.Width > 0 && render.Format(e.format) == render.Text && e.Getenv("TERM") != "dumb"
 }
 
-// bars puts small bars before an answer, where the terminal shows them.
+// bars puts small bars before an answer.
 func (e *env) bars(s *render.Sheet, v picture.BarsData) {
-	if !e.charts() {
-		return
-	}
 	lines := strings.Split(strings.TrimRight(e.look().Bars(show.TerminalBars(v), e.width()-2), "\n"), "\n")
 	sec := render.Section{Title: v.Title, Under: v.Axis, Drawn: lines}
 	if e.look().Colour {
