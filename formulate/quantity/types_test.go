@@ -191,3 +191,29 @@ func TestUnitNames(t *testing.T) {
 		}
 	}
 }
+
+// Whatever is written, every kind refuses it or reads a number within its own
+// range that prints as the same number.
+func FuzzKinds(f *testing.F) {
+	for _, s := range []string{"12.5 g", "45 %", "1,5 mPa·s", "20 C", "-5 °C", "0.12/g", "2/h", "30 m3", "1e-6 kPa", "180", "1.48", "3 days", "25 µm", "5 g/m2", "1 fl oz US", "0,125 l", "1e400", "+3 g", "0x1p-2 g", "½ l"} {
+		f.Add(s)
+	}
+	kinds := append([]*kind{&volFracKind, &partsKind, &ratioKind, &particleKind, &iodineKind, &indexKind}, allKinds...)
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, k := range kinds {
+			v, err := k.parse(text)
+			if err != nil {
+				if !strings.Contains(err.Error(), k.word) {
+					t.Fatalf("%v does not name the kind %s", err, k.word)
+				}
+				continue
+			}
+			if !(v >= k.low && v <= k.high) {
+				t.Fatalf("%s: %q reads as %v", k.word, text, v)
+			}
+			if back, err := k.parse(k.print(v)); err != nil || back != v {
+				t.Fatalf("%s: %q reads as %v, prints as %q and reads as %v, %v", k.word, text, v, k.print(v), back, err)
+			}
+		}
+	})
+}
