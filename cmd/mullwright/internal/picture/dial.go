@@ -1,6 +1,9 @@
 package picture
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // DialData is the oil dial: how the body of a paste falls as oil is added.
 type DialData struct {
@@ -87,17 +90,20 @@ func Dial(v DialData) (*Drawing, error) {
 	d.axes(x, body, "", v.BodyName, 5)
 	d.band(x, body, oil, bl, bh, tint1)
 	d.curve(x, body, oil, bt, line(main1, 2.4))
+	tx, ty := x.at(crossing(oil, bt, v.Target)), body.at(v.Target)
+	room := x.to - 6 - (tx + 8 + smallFont.width(v.TargetName)) // right of the target's name
 	for _, b := range v.Bands {
 		mid := (b.From + b.To) / 2
 		px, a := x.to-6, end
 		if crossing(oil, bt, mid) > (x.lo+x.hi)/2 { // the curve is over there
 			px, a = x.from+6, start
+		} else if v.Target > 0 && boldFont.width(b.Name)+6 > room && math.Abs(body.at(mid)-ty) < 22 {
+			continue // the target's name stands there, and says as much
 		}
 		d.text(px, body.at(mid)+4, a, boldFont, soft, b.Name)
 	}
 	ruler := body.from + 26
 	if v.Target > 0 {
-		tx, ty := x.at(crossing(oil, bt, v.Target)), body.at(v.Target)
 		d.path(false, line(black, 1.2).dashed(2, 3), point{x.from, ty}, point{tx, ty}, point{tx, body.from})
 		d.circle(tx, ty, 4, fill(black))
 		d.text(tx+8, ty-6, start, smallFont, black, v.TargetName)

@@ -151,6 +151,7 @@ func VapourCurve(r *formulate.ThinResult) (picture.CurveData, bool, error) {
 // not far above the curve, and in words where it is.
 func limits(l *formulate.Leaving, several bool) (near []picture.Limit, words []string) {
 	const far = 3 // times the peak
+	var beyond []string
 	lowest := map[string]int{}
 	var kinds []string
 	for i, c := range l.Assessment.Comparisons {
@@ -164,18 +165,23 @@ func limits(l *formulate.Leaving, several bool) (near []picture.Limit, words []s
 	}
 	for _, k := range kinds {
 		c := l.Assessment.Comparisons[lowest[k]]
-		name := fmt.Sprintf("%s %s mg/m³, %s", limitName(c.Limit.Kind), render.Digits(float64(c.Threshold), 3), c.Limit.Authority)
+		name := fmt.Sprintf("%s %s mg/m³", limitName(c.Limit.Kind), render.Digits(float64(c.Threshold), 3))
+		if c.Threshold > far*l.Assessment.Peak {
+			beyond = append(beyond, name+" ("+c.Limit.Authority+")")
+			continue
+		}
+		text := l.Name + ": the " + name + " is that of " + c.Limit.Authority
+		if c.Averaged > 0 {
+			text += fmt.Sprintf("; the worst mean over %s here is %s mg/m³, %s %% of it", c.Limit.Kind, render.Digits(float64(c.Level), 2), render.Digits(100*float64(c.Share), 2))
+		}
+		words = append(words, text+".")
 		if several {
 			name = l.Name + ": " + name
 		}
-		if c.Threshold > far*l.Assessment.Peak {
-			words = append(words, "Beyond the chart: "+name+".")
-			continue
-		}
 		near = append(near, picture.Limit{Name: name, Value: float64(c.Threshold)})
-		if c.Averaged > 0 {
-			words = append(words, fmt.Sprintf("%s: the worst mean over %s here is %s mg/m³, %s %% of that limit.", l.Name, c.Limit.Kind, render.Digits(float64(c.Level), 2), render.Digits(100*float64(c.Share), 2)))
-		}
+	}
+	if len(beyond) > 0 {
+		words = append(words, "Beyond the chart for "+l.Name+": "+strings.Join(beyond, "; ")+".")
 	}
 	return near, words
 }
@@ -270,10 +276,10 @@ func Narrowing(c *formulate.LearnCourse, r *formulate.LearnResult) []picture.Ran
 	var out []picture.RangesData
 	for _, x := range []struct {
 		lessons           []formulate.Lesson
-		test, title, note string
+		many, title, note string
 	}{
-		{c.Absorption, "rub-out", "oil absorption", absorption},
-		{c.Demand, "batch", "oil at tube colour", demand},
+		{c.Absorption, "rub-outs", "oil absorption", absorption},
+		{c.Demand, "batches", "oil at tube colour", demand},
 	} {
 		if len(x.lessons) == 0 {
 			continue
@@ -286,7 +292,7 @@ func Narrowing(c *formulate.LearnCourse, r *formulate.LearnResult) []picture.Ran
 		for i, l := range recent(x.lessons) {
 			s := picture.State{Name: "catalogue", Span: span(l.Believed, 1), Measured: float64(l.Found)}
 			if l.Trial != nil {
-				s.Name = fmt.Sprintf("%s %d", x.test, l.Trial.Number)
+				s.Name = fmt.Sprint(l.Trial.Number)
 			}
 			if l.OtherJar {
 				s.Name, others = s.Name+"*", true
@@ -296,7 +302,7 @@ func Narrowing(c *formulate.LearnCourse, r *formulate.LearnResult) []picture.Ran
 			}
 			v.States = append(v.States, s)
 		}
-		v.Notes = append(v.Notes, "Numbers are those of the entries in the book.")
+		v.Notes = append(v.Notes, "Numbers are those of your "+x.many+" in the book.")
 		if others {
 			v.Notes = append(v.Notes, "* of another jar: it says of this one only what jars have in common.")
 		}

@@ -30,7 +30,7 @@ func MullDial(d *formulate.Dial) picture.DialData {
 			Lead:  "For " + weighed(r) + ".",
 			Notes: []string{ofTen},
 		},
-		OilName: "oil poured, g", BodyName: "body: pigment's share of the paste, over the critical share", PVCName: "pigment by volume of the dry film (PVC), %",
+		OilName: "oil poured, g", BodyName: "body: share of pigment over critical", PVCName: "pigment by volume of the dry film (PVC), %",
 		Target: float64(d.Target.Body), TargetName: "asked for: " + targetName(r.Target),
 		First: float64(p.First), FirstName: "first pour " + oil(p.First),
 		Needed: span(r.Figures.BinderMass, 1), NeededName: "expect " + oil(p.Typical),
