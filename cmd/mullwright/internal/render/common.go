@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -24,6 +25,23 @@ type RangeView struct {
 
 func rangeView[Q quantity.Real](r evidence.Range[Q], scale float64) RangeView {
 	return RangeView{float64(r.Low) * scale, float64(r.Typical) * scale, float64(r.High) * scale}
+}
+
+// rangeOrNone is a range in JSON, null where there is none.
+func rangeOrNone[Q quantity.Real](r *evidence.Range[Q]) *RangeView {
+	if r == nil {
+		return nil
+	}
+	v := rangeView(*r, 1)
+	return &v
+}
+
+// answerKind says what a range's three numbers are.
+func answerKind(s formulate.Sampling) string {
+	if s.Exact {
+		return "exact, at the typical values"
+	}
+	return "10th, 50th and 90th percentile"
 }
 
 // CautionView is a caution in JSON.
@@ -93,6 +111,43 @@ func stepViews(steps []trace.Step, show bool) []StepView {
 		out[i] = v
 	}
 	return out
+}
+
+// finish adds what every answer ends with: remarks on its numbers, cautions, the
+// derivation where it is asked for, and sources.
+func (s *Sheet) finish(warnings []string, cautions []formulate.Caution, steps []trace.Step, keys []string, cite Cite, explain bool) *Sheet {
+	s.Add(warningSection(warnings))
+	s.Add(cautionSection(cautions))
+	if explain {
+		s.Add(stepSection(steps))
+	}
+	if len(keys) > 0 {
+		s.Add(cardSources(keys, cite, explain))
+	}
+	return s
+}
+
+// spreadText says what the numbers of an answer are: ranges over so many jars,
+// batches or powders, or one answer.
+func spreadText(s formulate.Sampling, of string) string {
+	if s.Exact {
+		return "One answer at the typical values; no range was drawn."
+	}
+	return "Brackets give the range 8 " + of + " in 10 fall into."
+}
+
+// markedLines is a list of remarks.
+func markedLines(title string, list []string) Section {
+	sec := Section{Title: title, Marked: true}
+	for _, l := range list {
+		sec.Lines = append(sec.Lines, upperFirst(l)+".")
+	}
+	return sec
+}
+
+// warningSection lists remarks on the numbers.
+func warningSection(warnings []string) Section {
+	return markedLines("Take care with the numbers", warnings)
 }
 
 // cautionSection lists the cautions.
@@ -195,38 +250,46 @@ func shortCite(citation string) (short string, dated bool) {
 // SourceKeys gathers every key that the numbers of these materials rest on,
 // sorted, each once.
 func SourceKeys(materials ...*material.Material) []string {
-	seen := map[string]bool{}
+	var keys []string
 	for _, m := range materials {
-		for _, r := range m.Density {
-			seen[r.Source] = seen[r.Source] || r.Aside == ""
-		}
+		keys = append(keys, keysOf(m.Density)...)
 		for _, r := range m.OilAbsorption {
-			seen[r.Source] = seen[r.Source] || r.Aside == ""
+			if r.Aside == "" {
+				keys = append(keys, r.Source)
+			}
 		}
 		for _, r := range m.ArtistsDemand {
-			seen[r.Source] = seen[r.Source] || r.Aside == ""
+			if r.Aside == "" {
+				keys = append(keys, r.Source)
+			}
 		}
-		for _, r := range m.DryingTime {
-			seen[r.Source] = seen[r.Source] || r.Aside == ""
-		}
-		for _, s := range m.DryingEffect {
-			seen[s.Source] = true
-		}
-		for _, s := range m.DryingClass {
-			seen[s.Source] = true
+		keys = append(keys, keysOf(m.DryingTime)...)
+		for _, list := range [][]material.Statement{m.DryingEffect, m.DryingClass} {
+			for _, s := range list {
+				keys = append(keys, s.Source)
+			}
 		}
 		if m.Muller != nil {
-			seen[m.Muller.Source] = true
+			keys = append(keys, m.Muller.Source)
 		}
 	}
-	var out []string
-	for k, used := range seen {
-		if used {
-			out = append(out, k)
+	return uniqueSorted(keys)
+}
+
+// keysOf lists the sources of readings that count, sorted.
+func keysOf[Q quantity.Real](list []evidence.Reading[Q]) []string {
+	var keys []string
+	for _, r := range list {
+		if r.Aside == "" {
+			keys = append(keys, r.Source)
 		}
 	}
-	sort.Strings(out)
-	return out
+	return uniqueSorted(keys)
+}
+
+func uniqueSorted(keys []string) []string {
+	slices.Sort(keys)
+	return slices.Compact(keys)
 }
 
 func upperFirst(s string) string {
@@ -235,6 +298,45 @@ func upperFirst(s string) string {
 	}
 	r := []rune(s)
 	return strings.ToUpper(string(r[0])) + string(r[1:])
+}
+
+// plural is a word for a count: "half pans".
+func plural(name string, n int) string {
+	if n == 1 {
+		return name
+	}
+	return name + "s"
+}
+
+// noteLine joins small print behind a field.
+func noteLine(notes []string) string {
+	if len(notes) == 0 {
+		return ""
+	}
+	return "· " + strings.Join(notes, ", ")
+}
+
+// amountText says an amount of paint.
+func amountText(a formulate.Amount, paint string) string {
+	switch a.Kind {
+	case formulate.ByPigmentMass:
+		return Given(a.Mass) + " g of pigment"
+	case formulate.ByPaintMass:
+		return Given(a.Mass) + " g of " + paint
+	case formulate.ByPaintVolume:
+		return Given(a.Volume) + " ml of " + paint
+	case formulate.ByOilMass:
+		return Given(a.Mass) + " g of oil"
+	case formulate.ByTubes:
+		return fmt.Sprintf("%d tubes of %s ml, filled to %s", a.Tubes, Given(a.Volume), percent(a.Fill))
+	}
+	return ""
+}
+
+// dropsText says a step in drops of oil, and what they weigh.
+func dropsText(p *formulate.Pours) (drops, note string) {
+	return fmt.Sprintf("%d %s", p.StepDrops, plural("drop", p.StepDrops)),
+		fmt.Sprintf("· count, do not weigh (20 drops weigh %s g)", Digits(float64(p.DropMass)*20, 2))
 }
 
 // titleOf is a material's name with its Colour Index name.

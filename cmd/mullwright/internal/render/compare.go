@@ -54,16 +54,7 @@ func CompareSheet(r *formulate.CompareResult, cite Cite) *Sheet {
 	if lines := undecided(r); len(lines) > 0 {
 		s.Add(Section{Title: "Where the order means nothing", Lines: lines, Marked: true})
 	}
-	if len(r.Warnings) > 0 {
-		sec := Section{Title: "Take care with the numbers", Marked: true}
-		for _, w := range r.Warnings {
-			sec.Lines = append(sec.Lines, upperFirst(w)+".")
-		}
-		s.Add(sec)
-	}
-	s.Add(cautionSection(r.Cautions))
-	s.Add(cardSources(SourceKeys(compareMaterials(r)...), cite, false))
-	return s
+	return s.finish(r.Warnings, r.Cautions, nil, SourceKeys(compareMaterials(r)...), cite, false)
 }
 
 func compareMaterials(r *formulate.CompareResult) []*material.Material {

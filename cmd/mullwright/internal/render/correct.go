@@ -28,19 +28,7 @@ func CorrectSheet(r *formulate.CorrectResult, cite Cite, explain bool) *Sheet {
 		}
 		s.Add(sec)
 	}
-	if len(r.Warnings) > 0 {
-		sec := Section{Title: "Take care with the numbers", Marked: true}
-		for _, w := range r.Warnings {
-			sec.Lines = append(sec.Lines, upperFirst(w)+".")
-		}
-		s.Add(sec)
-	}
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps))
-	}
-	s.Add(cardSources(SourceKeys(correctMaterials(r)...), cite, explain))
-	return s
+	return s.finish(r.Warnings, r.Cautions, r.Steps, SourceKeys(correctMaterials(r)...), cite, explain)
 }
 
 func correctMaterials(r *formulate.CorrectResult) []*material.Material {
@@ -100,10 +88,7 @@ func correctLead(r *formulate.CorrectResult) string {
 		lead = fmt.Sprintf("It may be right as it is. Most likely it is %s g of oil, but anything from %s g too little to %s g too much would not surprise: judge it on the slab first.",
 			most, Digits(-float64(over.Low), 2), Digits(float64(over.High), 2))
 	}
-	if r.Request.Paste.Sampling.Exact {
-		return lead + " Point answer at the typical values; no range was drawn."
-	}
-	return lead + " Brackets give the range 8 jars in 10 fall into."
+	return lead + " " + spreadText(r.Request.Paste.Sampling, "jars")
 }
 
 // consistency says in words how much oil a paste holds beside tube colour.
@@ -161,7 +146,7 @@ func goalText(r *formulate.CorrectResult) string {
 func weptSection(r *formulate.CorrectResult) Section {
 	w := r.Wept
 	return Section{Title: "Oil that ran out", Fields: []Field{
-		{Label: "lost", Text: Given(w.Oil) + " g", Note: "· " + Range(w.Share, 100, 2, "%") + " of the oil there was", Value: &Value{float64(w.Oil), float64(w.Oil), float64(w.Oil), "g"}},
+		{Label: "lost", Text: Given(w.Oil) + " g", Note: "· " + Range(w.Share, 100, 2, "%") + " of the oil there was", Value: one(w.Oil)},
 		RangeField("PVC before", w.Before.PVC, 100, 3, "%", "· now "+Range(r.Now.PVC, 100, 3, "%")),
 	}, Lines: []string{"It belongs to the formula: stir the same oil back in if you have it. Grains heavier than oil let some of it go on standing; that is no fault of the paint."}}
 }
@@ -272,7 +257,6 @@ func stepFields(r *formulate.CorrectResult, w *formulate.Way) []Field {
 	if w.Kind == formulate.DrawOil {
 		verb, by = "first draw", "then draw by"
 	}
-	one := func(v quantity.Mass) *Value { return &Value{float64(v), float64(v), float64(v), "g"} }
 	var out []Field
 	if p.First > 0 {
 		out = append(out, Field{Label: verb, Text: OnScale(p.First, scale), Note: "· " + Chance(p.FirstOver) + " that this is too much already", Value: one(p.First)})
@@ -282,11 +266,7 @@ func stepFields(r *formulate.CorrectResult, w *formulate.Way) []Field {
 		step.Label = strings.TrimPrefix(by, "then ")
 	}
 	if p.StepDrops > 0 {
-		step.Text = fmt.Sprintf("%d drops", p.StepDrops)
-		if p.StepDrops == 1 {
-			step.Text = "1 drop"
-		}
-		step.Note = fmt.Sprintf("· count, do not weigh (20 drops weigh %s g)", Digits(float64(p.DropMass)*20, 2))
+		step.Text, step.Note = dropsText(p)
 	}
 	return append(out, step, Field{Label: "stop at", Text: OnScale(p.Most, scale), Note: "· 19 pastes in 20 need no more", Value: one(p.Most)})
 }

@@ -15,12 +15,7 @@ func CorrectGumSheet(r *formulate.CorrectGumResult, cite Cite, explain bool) *Sh
 	for i := range r.Request.Batch.Powders {
 		names = append(names, titleOf(r.Request.Batch.Powders[i].Material))
 	}
-	s := &Sheet{Title: "Correction in gum: " + strings.Join(names, " + "), Lead: "One change at a time, then the test."}
-	if r.Request.Sampling.Exact {
-		s.Lead += " Point answer at the typical values; no range was drawn."
-	} else {
-		s.Lead += " Brackets give the range 8 batches in 10 fall into."
-	}
+	s := &Sheet{Title: "Correction in gum: " + strings.Join(names, " + "), Lead: "One change at a time, then the test. " + spreadText(r.Request.Sampling, "batches")}
 	byMass, _ := contentsSections(r.Now)
 	byMass.Title = "The batch now"
 	s.Add(byMass)
@@ -31,12 +26,7 @@ func CorrectGumSheet(r *formulate.CorrectGumResult, cite Cite, explain bool) *Sh
 		s.Add(goalOfGum(r))
 	}
 	s.Add(afterGum(r))
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps()))
-	}
-	s.Add(cardSources(SourceKeys(gumMaterials(r)...), cite, explain))
-	return s
+	return s.finish(nil, r.Cautions, r.Steps(), SourceKeys(gumMaterials(r)...), cite, explain)
 }
 
 func gumMaterials(r *formulate.CorrectGumResult) []*material.Material {
@@ -60,7 +50,7 @@ func goalOfGum(r *formulate.CorrectGumResult) Section {
 		sec.Fields = append(sec.Fields,
 			Field{Label: "it is", Text: "over-bound: too much gum for its pigment"},
 			Field{Label: "add pigment", Text: Digits(float64(g.PigmentMore)*100, 3) + " % more of each", Note: "· rubbed to a paste with water first",
-				Value: &Value{float64(g.PigmentMore) * 100, float64(g.PigmentMore) * 100, float64(g.PigmentMore) * 100, "%"}},
+				Value: single(g.PigmentMore*100, "%")},
 			Field{Label: "test", Text: "paint out, dry: no shine, and a second wash over it lies evenly"})
 	}
 	sec.Fields = append(sec.Fields, Field{Label: "humectant to gum", Text: Digits(float64(r.Humectant), 2), Note: "· as it is"})

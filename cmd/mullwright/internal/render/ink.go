@@ -18,7 +18,7 @@ func InkSheet(r *formulate.InkResult, cite Cite, explain bool) *Sheet {
 	}
 	req := &r.Request
 	s := &Sheet{Title: "Ink card: " + pigmentNames(req.Pigments) + " in " + gumName(req.Solution)}
-	s.Lead = fmt.Sprintf("For %s, for %s. Brackets give the range 8 batches in 10 fall into.", bottleText(req.Amount), toolText(req.Tool.Use))
+	s.Lead = fmt.Sprintf("For %s, for %s. %s", bottleText(req.Amount), toolText(req.Tool.Use), spreadText(req.Sampling, "batches"))
 	s.Add(againstSection(r))
 	s.Add(inkWeighSection(r))
 	s.Add(inkYieldSection(r))
@@ -31,16 +31,7 @@ func InkSheet(r *formulate.InkResult, cite Cite, explain bool) *Sheet {
 	s.Add(doseSection(r.Doses, cite))
 	s.Add(inkNextSection(r))
 	s.Add(markedLines("Assumed, not known", r.Hypotheses))
-	s.Add(markedLines("Take care with the numbers", r.Warnings))
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps))
-	}
-	s.Add(cardSources(inkSources(r), cite, explain))
-	if req.Sampling.Exact {
-		s.Lead += " Point answer at the typical values; no range was drawn."
-	}
-	return s
+	return s.finish(r.Warnings, r.Cautions, r.Steps, inkSources(r), cite, explain)
 }
 
 // oilInkSheet is the card of the mull with what a print takes.
@@ -441,23 +432,15 @@ func InkView(r *formulate.InkResult, cite Cite, explain bool) InkJSON {
 	}
 	if r.Oil != nil {
 		mull := MullView(r.Oil, cite, explain)
-		v.Mull, v.Draws = &mull, answerName(r.Oil.Request.Sampling)
+		v.Mull, v.Draws = &mull, answerKind(r.Oil.Request.Sampling)
 		return v
 	}
 	solution := gumWeighViews([]formulate.GumWeigh{r.Solution})[0]
-	v.Draws, v.BinderRule, v.Solution, v.SolutionGumG = answerName(req.Sampling), bindingNames[req.Binding.Rule], &solution, float64(r.SolutionGum)
+	v.Draws, v.BinderRule, v.Solution, v.SolutionGumG = answerKind(req.Sampling), bindingNames[req.Binding.Rule], &solution, float64(r.SolutionGum)
 	v.WaterG, v.CakeWaterG = rangeView(r.Water, 1), float64(r.CakeWater)
 	v.PigmentByMass, v.PigmentByVolume = rangeView(r.PigmentByMass, 1), rangeView(r.PigmentByVolume, 1)
 	v.Humectant, v.Wanted, v.Temperature, v.WhyNot = float64(r.Humectant), rangeView(r.Wanted, 1), float64(req.Temperature), r.WhyNot
-	for _, x := range []struct {
-		from *evidence.Range[quantity.Viscosity]
-		to   **RangeView
-	}{{r.Vehicle, &v.VehicleMPAS}, {r.Ink, &v.InkMPAS}} {
-		if x.from != nil {
-			y := rangeView(*x.from, 1)
-			*x.to = &y
-		}
-	}
+	v.VehicleMPAS, v.InkMPAS = rangeOrNone(r.Vehicle), rangeOrNone(r.Ink)
 	v.GrainUM, v.HeightCM, v.GrainBasis = rangeView(req.Grain.Range(), 1), float64(req.Height), "common practice"
 	if req.GrainGiven {
 		v.GrainBasis = "given"

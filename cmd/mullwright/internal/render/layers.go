@@ -25,7 +25,7 @@ func LayersSheet(r *formulate.LayersResult, name string, cite Cite, explain bool
 	s.Add(Section{Title: "Why by volume", Lines: append([]string{
 		"Fat over lean is a rule about how much of the dry film is binder, so it is a rule about volume. On a balance a dense pigment hides its oil: white lead ground with 15 g of oil to 100 g is 13 % oil by weight and 52 % by volume, Prussian blue with 78 g is 44 % and 61 % (oil of Church 1901, densities of Gettens and Stout 1942, shares computed)."},
 		sentences(r.ByMass)...)})
-	s.Add(markedLines("Take care with the numbers", r.Warnings))
+	s.Add(warningSection(r.Warnings))
 	s.Add(cautionSection(r.Cautions))
 	if explain {
 		for i := range r.Layers {
@@ -49,7 +49,7 @@ func sentences(list []string) []string {
 func layersLead(r *formulate.LayersResult) string {
 	lead := fmt.Sprintf("%d %s, judged from the ground up.", len(r.Layers), plural("layer", len(r.Layers)))
 	if r.Request.Sampling.Exact {
-		return lead + " Point answer at the typical values; no range was drawn."
+		return lead + " " + spreadText(r.Request.Sampling, "jars")
 	}
 	return lead + " Brackets give the range 8 jars in 10 fall into; where two ranges overlap, their order is undecided."
 }

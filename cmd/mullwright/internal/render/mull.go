@@ -31,19 +31,7 @@ func MullSheet(r *formulate.MullResult, cite Cite, explain bool) *Sheet {
 	s.Add(evidenceSection(r, cite))
 	s.Add(DryingSection(r.Drying))
 	s.Add(nextSection(r))
-	if len(r.Warnings) > 0 {
-		sec := Section{Title: "Take care with the numbers", Marked: true}
-		for _, w := range r.Warnings {
-			sec.Lines = append(sec.Lines, upperFirst(w)+".")
-		}
-		s.Add(sec)
-	}
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps))
-	}
-	s.Add(cardSources(SourceKeys(mullMaterials(r)...), cite, explain))
-	return s
+	return s.finish(r.Warnings, r.Cautions, r.Steps, SourceKeys(mullMaterials(r)...), cite, explain)
 }
 
 func mullMaterials(r *formulate.MullResult) []*material.Material {
@@ -68,25 +56,8 @@ func mullTitle(r *formulate.MullResult) string {
 }
 
 func mullLead(r *formulate.MullResult) string {
-	a := r.Request.Amount
-	var amount string
-	switch a.Kind {
-	case formulate.ByPigmentMass:
-		amount = Given(a.Mass) + " g of pigment"
-	case formulate.ByPaintMass:
-		amount = Given(a.Mass) + " g of paint"
-	case formulate.ByPaintVolume:
-		amount = Given(a.Volume) + " ml of paint"
-	case formulate.ByOilMass:
-		amount = Given(a.Mass) + " g of oil"
-	case formulate.ByTubes:
-		amount = fmt.Sprintf("%d tubes of %s ml, filled to %s", a.Tubes, Given(a.Volume), percent(a.Fill))
-	}
-	lead := "For " + amount + ", " + targetText(r.Target) + ". "
-	if r.Request.Sampling.Exact {
-		return lead + "One answer at the typical values; no range was drawn."
-	}
-	return lead + "Brackets give the range 8 jars in 10 fall into."
+	lead := "For " + amountText(r.Request.Amount, "paint") + ", " + targetText(r.Target) + ". "
+	return lead + spreadText(r.Request.Sampling, "jars")
 }
 
 func targetText(t formulate.Target) string {
@@ -152,10 +123,7 @@ func weighSection(r *formulate.MullResult) Section {
 		if w.Material.Own {
 			notes = append(notes, "from your catalogue file")
 		}
-		f.Note = "· " + strings.Join(notes, ", ")
-		if len(notes) == 0 {
-			f.Note = ""
-		}
+		f.Note = noteLine(notes)
 		sec.Fields = append(sec.Fields, f)
 	}
 	if r.Water.Typical > 0 {
@@ -176,7 +144,6 @@ func pourSection(r *formulate.MullResult) Section {
 	scale := r.Request.Scale
 	oil := func(m quantity.Mass) string { return OnScale(m, scale) }
 	sec := Section{Title: "Pour the oil"}
-	one := func(v quantity.Mass) *Value { return &Value{float64(v), float64(v), float64(v), "g"} }
 	if r.Request.Sampling.Exact {
 		sec.Fields = append(sec.Fields, Field{Label: "oil", Text: oil(p.First), Note: "· hold some back: no range was worked out", Value: one(p.First)})
 		return sec
@@ -185,11 +152,7 @@ func pourSection(r *formulate.MullResult) Section {
 		Field{Label: "1. first pour", Text: oil(p.First), Note: "· " + Chance(p.FirstOver) + " that this already passes the target", Value: one(p.First)},
 	)
 	if p.StepDrops > 0 {
-		drops := fmt.Sprintf("%d drops", p.StepDrops)
-		if p.StepDrops == 1 {
-			drops = "1 drop"
-		}
-		note := fmt.Sprintf("· count, do not weigh (20 drops weigh %s g)", Digits(float64(p.DropMass)*20, 2))
+		drops, note := dropsText(p)
 		if p.WeighableFrom > 0 {
 			note += fmt.Sprintf("; a batch from %s g of pigment has steps this balance can weigh", Digits(float64(p.WeighableFrom), 2))
 		}
@@ -232,7 +195,7 @@ func yieldSection(r *formulate.MullResult) Section {
 	}
 	if m := r.Mulls; m != nil {
 		sec.Fields = append(sec.Fields, Field{Label: "mulls on the slab", Text: fmt.Sprintf("%d of %s ml", m.Count, Digits(float64(m.Each), 2)),
-			Note: fmt.Sprintf("· it takes about %s ml at a time; blend all at the end", Digits(float64(m.OnSlab), 2)), Value: &Value{float64(m.Count), float64(m.Count), float64(m.Count), ""}})
+			Note: fmt.Sprintf("· it takes about %s ml at a time; blend all at the end", Digits(float64(m.OnSlab), 2)), Value: single(float64(m.Count), "")})
 	}
 	if r.Figures.Cost.Typical > 0 {
 		sec.Fields = append(sec.Fields, RangeField("cost", r.Figures.Cost, 1, 3, "", "in your money, of what has a price"))
@@ -511,14 +474,6 @@ func targetView(t formulate.Target) TargetJSON {
 		return TargetJSON{"reduced_pvc", "", float64(t.Reduced)}
 	}
 	return TargetJSON{"body", t.Body.Name, float64(t.Body.Typical)}
-}
-
-// answerKind says what a range's three numbers are.
-func answerKind(s formulate.Sampling) string {
-	if s.Exact {
-		return "exact, at the typical values"
-	}
-	return "10th, 50th and 90th percentile"
 }
 
 func dryingView(d formulate.Drying) DryingJSON {

@@ -96,9 +96,22 @@ func Numbers[Q quantity.Real](r evidence.Range[Q], scale float64, unit string) *
 	return &Value{Low: float64(r.Low) * scale, Typical: float64(r.Typical) * scale, High: float64(r.High) * scale, Unit: unit}
 }
 
+// single is the full-precision value behind one number.
+func single[Q quantity.Real](v Q, unit string) *Value {
+	return &Value{float64(v), float64(v), float64(v), unit}
+}
+
+// one is the value behind one mass.
+func one(m quantity.Mass) *Value { return single(m, "g") }
+
 // RangeField is a field with both faces of a range.
 func RangeField[Q quantity.Real](label string, r evidence.Range[Q], scale float64, figures int, unit, note string) Field {
 	return Field{Label: label, Text: Range(r, scale, figures, unit), Note: note, Value: Numbers(r, scale, unit)}
+}
+
+// number is a field of one number.
+func number(label string, v float64, figures int, unit, note string) Field {
+	return Field{Label: label, Text: strings.TrimSpace(Digits(v, figures) + " " + unit), Note: note, Value: single(v, unit)}
 }
 
 // full prints a number so that it reads back as the same number.

@@ -8,22 +8,7 @@ import (
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
-	"mullwright/formulate/trace"
 )
-
-// finish adds what every test of a powder ends with.
-func (s *Sheet) finish(next, warnings []string, cautions []formulate.Caution, steps []trace.Step, keys []string, cite Cite, explain bool) *Sheet {
-	s.Add(Section{Title: "Next", Marked: true, Lines: next})
-	s.Add(warningSection(warnings))
-	s.Add(cautionSection(cautions))
-	if explain {
-		s.Add(stepSection(steps))
-	}
-	if len(keys) > 0 {
-		s.Add(cardSources(keys, cite, explain))
-	}
-	return s
-}
 
 // powderName is what a test calls the powder.
 func powderName(m *material.Material) string {
@@ -46,17 +31,6 @@ func idOf(m *material.Material) string {
 		return ""
 	}
 	return m.ID
-}
-
-// keysOf lists the sources of readings that count, sorted.
-func keysOf[Q quantity.Real](list []evidence.Reading[Q]) []string {
-	var keys []string
-	for _, r := range list {
-		if r.Aside == "" {
-			keys = append(keys, r.Source)
-		}
-	}
-	return uniqueSorted(keys)
 }
 
 // plusMinus is a value with its standard uncertainty, which sets its digits.
@@ -86,7 +60,8 @@ func MoistureSheet(r *formulate.MoistureResult, cite Cite, explain bool) *Sheet 
 	}
 	s.Add(hintSection("Before you dry it", []formulate.Hint{r.Rule}, cite))
 	s.Add(heatSection(r.Statements, cite))
-	return s.finish(next, r.Warnings, r.Cautions, r.Steps, nil, cite, explain)
+	s.Add(Section{Title: "Next", Marked: true, Lines: next})
+	return s.finish(r.Warnings, r.Cautions, r.Steps, nil, cite, explain)
 }
 
 // heatSection lists what sources say of heat, in their words.
@@ -184,7 +159,8 @@ func BulkSheet(r *formulate.BulkResult, cite Cite, explain bool) *Sheet {
 		keys = keysOf(req.Pigment.BulkDensity)
 	}
 	s.Add(sec)
-	return s.finish(next, r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
+	s.Add(Section{Title: "Next", Marked: true, Lines: next})
+	return s.finish(r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
 }
 
 func densityField(label string, e evidence.Estimate[quantity.Density], note string) Field {
@@ -227,10 +203,7 @@ func JarSheet(r *formulate.JarResult, cite Cite, explain bool) *Sheet {
 	req := &r.Request
 	m := req.Mull.Pigments[0].Material
 	s := &Sheet{Title: "Jar of " + titleOf(m)}
-	s.Lead = fmt.Sprintf("%s ml of powder, %s. Brackets give the range 8 jars in 10 fall into.", Given(req.Jar), targetText(req.Mull.Target))
-	if req.Mull.Sampling.Exact {
-		s.Lead = fmt.Sprintf("%s ml of powder, %s. Point answer at the typical values; no range was drawn.", Given(req.Jar), targetText(req.Mull.Target))
-	}
+	s.Lead = fmt.Sprintf("%s ml of powder, %s. %s", Given(req.Jar), targetText(req.Mull.Target), spreadText(req.Mull.Sampling, "jars"))
 	fields := []Field{
 		RangeField("powder", r.Powder, 1, 2, "g", "· "+req.BulkBy),
 		RangeField("oil it takes", r.Oil, 1, 2, "g", ""),
@@ -243,7 +216,8 @@ func JarSheet(r *formulate.JarResult, cite Cite, explain bool) *Sheet {
 	s.Add(Section{Title: "What it comes to", Fields: fields})
 	next := []string{"Weigh the powder: that beats any jar. Then 'mullwright mull " + m.ID + " --pigment-mass ...' gives the card."}
 	keys := append(SourceKeys(m, req.Mull.Oils[0].Material), keysOf(m.BulkDensity)...)
-	return s.finish(next, r.Warnings, r.Cautions, r.Steps, uniqueSorted(keys), cite, explain)
+	s.Add(Section{Title: "Next", Marked: true, Lines: next})
+	return s.finish(r.Warnings, r.Cautions, r.Steps, uniqueSorted(keys), cite, explain)
 }
 
 // JarJSON is the jar's JSON contract.
@@ -309,7 +283,8 @@ func DensitySheet(r *formulate.TrueDensityResult, cite Cite, explain bool) *Shee
 		next = append(next, fmt.Sprintf("To use it, put it into a catalogue file of your own under [pigment.%s]: density = [{value = \"%s g/ml\", source = \"own measurement\"}]; give the file with --catalogue.",
 			req.Pigment.ID, Digits(float64(d.Value), 3)))
 	}
-	return s.finish(next, r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
+	s.Add(Section{Title: "Next", Marked: true, Lines: next})
+	return s.finish(r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
 }
 
 // DensityJSON is the true density's JSON contract.
@@ -379,7 +354,8 @@ func FinenessSheet(r *formulate.FinenessResult, cite Cite, explain bool) *Sheet 
 			keys = densityKeys(x.Request.Material)
 		}
 	}
-	return s.finish(next, r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
+	s.Add(Section{Title: "Next", Marked: true, Lines: next})
+	return s.finish(r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
 }
 
 // FinenessJSON is the fineness's JSON contract.
@@ -418,10 +394,7 @@ func FinenessView(r *formulate.FinenessResult, explain bool) any {
 func SurfaceSheet(r *formulate.SurfaceResult, cite Cite, explain bool) *Sheet {
 	req := &r.Request
 	name := powderName(req.Pigment)
-	s := &Sheet{Title: "Surface and oil: " + name, Lead: "Brackets give the range 8 powders in 10 fall into."}
-	if req.Sampling.Exact {
-		s.Lead = "Point answer at the typical values; no range was drawn."
-	}
+	s := &Sheet{Title: "Surface and oil: " + name, Lead: spreadText(req.Sampling, "powders")}
 	sizeNote, surfaceNote := "", ""
 	by := "· " + req.SizeBy
 	if req.Surface.Known() {
@@ -451,7 +424,8 @@ func SurfaceSheet(r *formulate.SurfaceResult, cite Cite, explain bool) *Sheet {
 		}
 	}
 	next := []string{fmt.Sprintf("Only a test tells: 'mullwright rubout %s' before and after grinding.", argument(req.Pigment))}
-	return s.finish(next, r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
+	s.Add(Section{Title: "Next", Marked: true, Lines: next})
+	return s.finish(r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
 }
 
 func finerSection(r *formulate.SurfaceResult, f *formulate.FinerFinding) Section {
@@ -542,7 +516,8 @@ func CakeSheet(r *formulate.CakeResult, cite Cite, explain bool) *Sheet {
 	if req.Want == 0 {
 		next = append(next, "Say --want to see what to begin with next time.")
 	}
-	return s.finish(next, r.Warnings, r.Cautions, r.Steps, nil, cite, explain)
+	s.Add(Section{Title: "Next", Marked: true, Lines: next})
+	return s.finish(r.Warnings, r.Cautions, r.Steps, nil, cite, explain)
 }
 
 // CakeJSON is the chain's JSON contract.

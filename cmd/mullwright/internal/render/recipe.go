@@ -5,9 +5,7 @@ import (
 	"strings"
 
 	"mullwright/formulate"
-	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
-	"mullwright/formulate/quantity"
 )
 
 // RecipeSheet lays out what a recipe truly holds and what its words are worth.
@@ -23,19 +21,7 @@ func RecipeSheet(r *formulate.RecipeResult, cite Cite, explain bool) *Sheet {
 		s.Add(makingSection(&r.Makings[i]))
 	}
 	s.Add(recipeFigures(r))
-	if len(r.Warnings) > 0 {
-		sec := Section{Title: "Take care", Marked: true}
-		for _, w := range r.Warnings {
-			sec.Lines = append(sec.Lines, upperFirst(w)+".")
-		}
-		s.Add(sec)
-	}
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps))
-	}
-	s.Add(cardSources(SourceKeys(recipeMaterials(r)...), cite, explain))
-	return s
+	return s.finish(r.Warnings, r.Cautions, r.Steps, SourceKeys(recipeMaterials(r)...), cite, explain)
 }
 
 func recipeMaterials(r *formulate.RecipeResult) []*material.Material {
@@ -89,10 +75,7 @@ func recipeLead(r *formulate.RecipeResult) string {
 	if r.Request.Relative {
 		lead += " It is in parts: the amounts are for 100 g."
 	}
-	if r.Request.Sampling.Exact {
-		return lead + " Point answer at the typical values; no range was drawn."
-	}
-	return lead + " Brackets give the range 8 jars in 10 fall into."
+	return lead + " " + spreadText(r.Request.Sampling, "jars")
 }
 
 // contentsSections are the contents by mass and by volume: side by side their
@@ -345,12 +328,4 @@ func RecipeView(r *formulate.RecipeResult, cite Cite, explain bool) RecipeJSON {
 	}
 	v.OverTube = rangeOrNone(r.Consistency)
 	return v
-}
-
-func rangeOrNone(r *evidence.Range[quantity.Ratio]) *RangeView {
-	if r == nil {
-		return nil
-	}
-	v := rangeView(*r, 1)
-	return &v
 }

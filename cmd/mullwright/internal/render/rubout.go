@@ -23,13 +23,7 @@ func RubOutSheet(r *formulate.RubOutResult, cite Cite, guide, explain bool) *She
 		s.Add(hintSection("How to make it", r.Guide.Hints, cite))
 	}
 	s.Add(Section{Title: "Next", Marked: true, Lines: rubOutNext(r)})
-	s.Add(warningSection(r.Warnings))
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps))
-	}
-	s.Add(cardSources(rubOutKeys(r), cite, explain))
-	return s
+	return s.finish(r.Warnings, r.Cautions, r.Steps, rubOutKeys(r), cite, explain)
 }
 
 // rubOutKeys are the sources of what the tests are compared with and of the
@@ -144,10 +138,6 @@ func worst(list []formulate.RubOutFigure) quantity.Absorption {
 	return w
 }
 
-func single[Q quantity.Real](v Q, unit string) *Value {
-	return &Value{float64(v), float64(v), float64(v), unit}
-}
-
 // intervalField is a mean with its 95 % interval; one test has none.
 func intervalField[Q quantity.Real](label string, mean, low, high Q, unit string, tests int) Field {
 	f := Field{Label: label, Text: Digits(float64(mean), 3) + " " + unit, Value: &Value{float64(low), float64(mean), float64(high), unit}}
@@ -236,15 +226,6 @@ func hintSource(source string, cite Cite) string {
 		return ShortCite(full)
 	}
 	return source
-}
-
-// warningSection lists remarks on the numbers.
-func warningSection(warnings []string) Section {
-	sec := Section{Title: "Take care with the numbers", Marked: true}
-	for _, w := range warnings {
-		sec.Lines = append(sec.Lines, upperFirst(w)+".")
-	}
-	return sec
 }
 
 func rubOutNext(r *formulate.RubOutResult) []string {

@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"strings"
 
 	"mullwright/formulate"
 	"mullwright/formulate/evidence"
@@ -48,8 +47,8 @@ func lastingField(label string, r evidence.Range[quantity.Duration], note string
 func SettleSheet(r *formulate.SettleResult, cite Cite, explain bool) *Sheet {
 	req := &r.Request
 	s := &Sheet{Title: "Settling: " + upperFirst(req.Name) + " in water"}
-	s.Lead = fmt.Sprintf("%s cm of water at %s °C poured off, %s of powder by mass stirred in. Brackets give the range 8 powders in 10 fall into.",
-		Given(req.Depth), Given(req.Temperature), percent(req.Powder))
+	s.Lead = fmt.Sprintf("%s cm of water at %s °C poured off, %s of powder by mass stirred in. %s",
+		Given(req.Depth), Given(req.Temperature), percent(req.Powder), spreadText(req.Sampling, "powders"))
 	if req.Cut > 0 || req.Time > 0 {
 		s.Add(cutSection(r))
 		s.Add(washSection(r))
@@ -65,18 +64,11 @@ func SettleSheet(r *formulate.SettleResult, cite Cite, explain bool) *Sheet {
 		"Repeat with fresh water until the pour runs clear: each wash leaves some fines behind. Join the pours and let them stand until clear.",
 		"Let solids settle and dry before you throw water away; it still holds pigment.",
 	}})
-	s.Add(markedLines("Take care with the numbers", r.Warnings))
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps))
-	}
+	var keys []string
 	if req.Material != nil {
-		s.Add(cardSources(densityKeys(req.Material), cite, explain))
+		keys = densityKeys(req.Material)
 	}
-	if req.Sampling.Exact {
-		s.Lead = strings.Replace(s.Lead, "Brackets give the range 8 powders in 10 fall into.", "Point answer at the typical values; no range was drawn.", 1)
-	}
-	return s
+	return s.finish(r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
 }
 
 // powderDensity has no width in an exact answer.
@@ -182,7 +174,7 @@ type SettleRowJSON struct {
 // SettleView is the JSON view of a settling.
 func SettleView(r *formulate.SettleResult, cite Cite, explain bool) SettleJSON {
 	req := &r.Request
-	v := SettleJSON{Version: 1, Kind: "settle", Draws: answerName(req.Sampling), Name: req.Name, DepthCM: float64(req.Depth), Temperature: float64(req.Temperature),
+	v := SettleJSON{Version: 1, Kind: "settle", Draws: answerKind(req.Sampling), Name: req.Name, DepthCM: float64(req.Depth), Temperature: float64(req.Temperature),
 		Powder: float64(req.Powder), Solids: float64(r.Solids), Density: rangeView(powderDensity(req), 1), Slowed: rangeView(r.Slowed, 1), CutUM: rangeView(r.Size, 1), TimeS: rangeView(r.Time, 1),
 		Asked: "table", Reynolds: float64(r.Fall.Reynolds), UpflowMMS: rangeView(r.Upflow, 1000), Washes: []WashJSON{}, Table: []SettleRowJSON{}, BrownianUM: float64(r.Brownian),
 		Warnings: orEmpty(r.Warnings), Cautions: cautionViews(r.Cautions), Sources: []SourceView{}, Derivation: stepViews(r.Steps, explain)}

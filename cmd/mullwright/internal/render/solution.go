@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"strings"
 
 	"mullwright/formulate"
 	"mullwright/formulate/material"
@@ -49,18 +48,7 @@ func SolutionSheet(r *formulate.SolutionResult, cite Cite, explain bool) *Sheet 
 		next.Lines = append(next.Lines, n)
 	}
 	s.Add(next)
-	s.Add(markedLines("Take care with the numbers", r.Warnings))
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps))
-	}
-	s.Add(cardSources(solutionSources(r), cite, explain))
-	return s
-}
-
-// number is a field of one number.
-func number(label string, v float64, figures int, unit, note string) Field {
-	return Field{Label: label, Text: strings.TrimSpace(Digits(v, figures) + " " + unit), Note: note, Value: &Value{v, v, v, unit}}
+	return s.finish(r.Warnings, r.Cautions, r.Steps, solutionSources(r), cite, explain)
 }
 
 func hasGum(r *formulate.SolutionResult) bool {
@@ -138,9 +126,6 @@ func SolutionView(r *formulate.SolutionResult, cite Cite, explain bool) Solution
 	for _, p := range r.Parts {
 		v.Parts = append(v.Parts, PartJSON{p.Material.ID, p.Material.Name, float64(p.Mass), float64(p.OnScale), float64(p.Share)})
 	}
-	if r.Viscosity != nil {
-		x := rangeView(*r.Viscosity, 1)
-		v.Viscosity = &x
-	}
+	v.Viscosity = rangeOrNone(r.Viscosity)
 	return v
 }

@@ -25,13 +25,7 @@ func ThinSheet(r *formulate.ThinResult, cite Cite, explain bool) *Sheet {
 		s.Add(sec)
 	}
 	s.Add(thinDryingSection(r))
-	s.Add(markedLines("Take care with the numbers", r.Warnings))
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps))
-	}
-	s.Add(cardSources(SourceKeys(r.Request.Materials()...), cite, explain))
-	return s
+	return s.finish(r.Warnings, r.Cautions, r.Steps, SourceKeys(r.Request.Materials()...), cite, explain)
 }
 
 func thinTitle(r *formulate.ThinRequest) string {
@@ -69,10 +63,7 @@ func thinLead(r *formulate.ThinResult) string {
 		how = "nothing added"
 	}
 	lead := "The paint is " + paint + "; " + how + "."
-	if req.Sampling.Exact {
-		return lead + " Point answer at the typical values; no range was drawn."
-	}
-	return lead + " Brackets give the range 8 jars in 10 fall into."
+	return lead + " " + spreadText(req.Sampling, "jars")
 }
 
 // ratioText prints "1 : 1 : 2 paint, medium, solvent", leaving out what is not

@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"mullwright/formulate"
@@ -28,16 +27,7 @@ func WatercolourSheet(r *formulate.WatercolourResult, cite Cite, explain bool) *
 	s.Add(doseSection(r.Doses, cite))
 	s.Add(gumNextSection(r))
 	s.Add(markedLines("Assumed, not known", r.Hypotheses))
-	s.Add(markedLines("Take care with the numbers", r.Warnings))
-	s.Add(cautionSection(r.Cautions))
-	if explain {
-		s.Add(stepSection(r.Steps))
-	}
-	s.Add(cardSources(watercolourSources(r), cite, explain))
-	if req.Sampling.Exact {
-		s.Lead += " Point answer at the typical values; no range was drawn."
-	}
-	return s
+	return s.finish(r.Warnings, r.Cautions, r.Steps, watercolourSources(r), cite, explain)
 }
 
 func pigmentNames(list []formulate.Share) string {
@@ -59,15 +49,6 @@ func gumName(l formulate.Liquid) string {
 	return strings.Join(names, " and ")
 }
 
-// markedLines is a list of remarks.
-func markedLines(title string, list []string) Section {
-	sec := Section{Title: title, Marked: true}
-	for _, l := range list {
-		sec.Lines = append(sec.Lines, upperFirst(l)+".")
-	}
-	return sec
-}
-
 func watercolourLead(r *formulate.WatercolourResult) string {
 	req := &r.Request
 	var amount string
@@ -81,30 +62,7 @@ func watercolourLead(r *formulate.WatercolourResult) string {
 	if body == "" {
 		body = "at a body of " + Digits(float64(req.Body.Typical), 2)
 	}
-	return "For " + amount + "; " + body + " while wet. Brackets give the range 8 batches in 10 fall into."
-}
-
-// plural is a vessel's name for a count: "half pans".
-func plural(name string, n int) string {
-	if n == 1 {
-		return name
-	}
-	return name + "s"
-}
-
-// amountText says an amount of paint.
-func amountText(a formulate.Amount, paint string) string {
-	switch a.Kind {
-	case formulate.ByPigmentMass:
-		return Given(a.Mass) + " g of pigment"
-	case formulate.ByPaintMass:
-		return Given(a.Mass) + " g of " + paint
-	case formulate.ByPaintVolume:
-		return Given(a.Volume) + " ml of " + paint
-	case formulate.ByTubes:
-		return fmt.Sprintf("%d tubes of %s ml, filled to %s", a.Tubes, Given(a.Volume), percent(a.Fill))
-	}
-	return ""
+	return "For " + amount + "; " + body + " while wet. " + spreadText(req.Sampling, "batches")
 }
 
 func gumWeighSection(r *formulate.WatercolourResult) Section {
@@ -155,15 +113,6 @@ func gumWeighSection(r *formulate.WatercolourResult) Section {
 	sec.Fields = append(sec.Fields, water)
 	return sec
 }
-
-func noteLine(notes []string) string {
-	if len(notes) == 0 {
-		return ""
-	}
-	return "· " + strings.Join(notes, ", ")
-}
-
-func one(v quantity.Mass) *Value { return Numbers(evidence.Exactly(v), 1, "g") }
 
 func bindSection(r *formulate.WatercolourResult) Section {
 	b := &r.Binder
@@ -273,9 +222,9 @@ func humectantSection(h quantity.Ratio, ofBinder quantity.MassFraction, publishe
 		seen = append(seen, Digits(float64(p.Middle()), 2))
 	}
 	sec.Fields = append(sec.Fields,
-		Field{Label: "humectant to gum", Text: Digits(float64(h), 2), Note: "· by mass, as weighed", Value: &Value{float64(h), float64(h), float64(h), ""}},
+		Field{Label: "humectant to gum", Text: Digits(float64(h), 2), Note: "· by mass, as weighed", Value: single(h, "")},
 		Field{Label: "published recipes", Text: strings.Join(seen, "  "), Note: "· no sourced limit for cracking or stickiness is known"},
-		Field{Label: "of the dry binder", Text: roughly(ofBinder), Note: "· by mass", Value: &Value{100 * float64(ofBinder), 100 * float64(ofBinder), 100 * float64(ofBinder), "%"}},
+		Field{Label: "of the dry binder", Text: roughly(ofBinder), Note: "· by mass", Value: single(100*ofBinder, "%")},
 	)
 	if air != "" {
 		sec.Fields = append(sec.Fields, Field{Label: "air", Text: string(air), Note: "· dry air asks for more, damp air for less"})
@@ -301,7 +250,7 @@ func doseSection(list []formulate.GumDose, cite Cite) Section {
 		case d.High > 0:
 			note = fmt.Sprintf("· published use %s to %s (%s)", Given(100*d.Low), percent(d.High), ShortCite(cite(d.Source)))
 		}
-		sec.Fields = append(sec.Fields, Field{Label: d.Material.Name, Text: percent(d.Share), Note: note, Value: &Value{100 * float64(d.Share), 100 * float64(d.Share), 100 * float64(d.Share), "%"}})
+		sec.Fields = append(sec.Fields, Field{Label: d.Material.Name, Text: percent(d.Share), Note: note, Value: single(100*d.Share, "%")})
 	}
 	return sec
 }
@@ -389,11 +338,6 @@ func watercolourMaterials(r *formulate.WatercolourResult) []*material.Material {
 		out = append(out, w.Material)
 	}
 	return out
-}
-
-func uniqueSorted(keys []string) []string {
-	slices.Sort(keys)
-	return slices.Compact(keys)
 }
 
 // WatercolourJSONVersion is the version of the watercolour's JSON contract.
@@ -590,19 +534,11 @@ var bindingNames = map[formulate.BinderRule]string{
 	formulate.BinderByDemand: "demand-hypothesis", formulate.BinderByPVC: "pvc", formulate.BinderByMeasure: "powder-to-binder", formulate.BinderUndiluted: "undiluted-solution",
 }
 
-// answerName says how an answer was drawn.
-func answerName(s formulate.Sampling) string {
-	if s.Exact {
-		return "exact, at the typical values"
-	}
-	return "10th, 50th and 90th percentile"
-}
-
 // WatercolourView is the JSON view of a watercolour.
 func WatercolourView(r *formulate.WatercolourResult, cite Cite, explain bool) WatercolourJSON {
 	b := &r.Binder
 	v := WatercolourJSON{
-		Version: WatercolourJSONVersion, Kind: "watercolour", Draws: answerName(r.Request.Sampling), BinderRule: bindingNames[r.Request.Binding.Rule],
+		Version: WatercolourJSONVersion, Kind: "watercolour", Draws: answerKind(r.Request.Sampling), BinderRule: bindingNames[r.Request.Binding.Rule],
 		Pigments: gumWeighViews(r.Pigments), Humectants: gumWeighViews(r.Humectants), Additives: gumWeighViews(r.Additives),
 		Binder: BinderJSON{r.Request.Solution.Material.ID, float64(b.First), float64(b.Typical), float64(b.Most), floats(b.Totals), float64(b.Solution), float64(b.Gum), float64(b.Water)},
 		WaterG: rangeView(r.Water, 1), CakeWaterG: float64(r.CakeWater), PaintMassG: rangeView(r.Yield.Mass, 1), PaintVolumeML: rangeView(r.Yield.Volume, 1),
