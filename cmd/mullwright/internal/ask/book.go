@@ -72,10 +72,10 @@ func (a *BookAdd) Entry(w *Workshop) (book.Entry, error) {
 		look  func(string) (*material.Material, error)
 		to    *[]book.Part
 	}{
-		{"pigment", a.Pigments, w.Pigments.Lookup, &b.Pigments},
-		{"extender", a.Extenders, w.Pigments.Lookup, &b.Extenders},
-		{"oil", a.Oils, w.Media.Lookup, &b.Oils},
-		{"wax", a.Waxes, w.Media.Lookup, &b.Waxes},
+		{"pigment", a.Pigments, w.PigmentNamed, &b.Pigments},
+		{"extender", a.Extenders, w.PigmentNamed, &b.Extenders},
+		{"oil", a.Oils, w.MediumNamed, &b.Oils},
+		{"wax", a.Waxes, w.MediumNamed, &b.Waxes},
 	} {
 		for _, text := range l.texts {
 			p, err := part(text, l.look)
@@ -122,7 +122,7 @@ func (a *BookAdd) rubOut(e *book.Entry, w *Workshop) error {
 	if err != nil {
 		return at("pigment", err)
 	}
-	m, err := w.Pigments.Lookup(n.name)
+	m, err := w.PigmentNamed(n.name)
 	if err != nil {
 		return at("pigment", err)
 	}
@@ -145,7 +145,7 @@ func (a *BookAdd) rubOut(e *book.Entry, w *Workshop) error {
 	switch len(a.Oils) {
 	case 0:
 	case 1:
-		oil, err := w.Media.Lookup(a.Oils[0])
+		oil, err := w.MediumNamed(a.Oils[0])
 		if err != nil {
 			return at("oil", err)
 		}
@@ -195,7 +195,7 @@ func part(text string, look func(string) (*material.Material, error)) (book.Part
 func lots(list []book.Part, texts []string, w *Workshop) error {
 	for _, text := range texts {
 		name, lot, named := strings.Cut(text, "=")
-		if m, err := w.Pigments.Lookup(strings.TrimSpace(name)); named && err == nil {
+		if m, err := w.PigmentNamed(strings.TrimSpace(name)); named && err == nil {
 			name = m.ID
 		} else if len(list) > 1 {
 			return fmt.Errorf("%q: there are %d pigments; say whose lot it is, as in %s=%s", text, len(list), list[0].ID, text)
@@ -258,10 +258,10 @@ func (r *reader) batch(b *book.Batch) (formulate.Batch, error) {
 		to    *[]formulate.BatchPart
 		of    string
 	}{
-		{b.Pigments, r.w.Pigments.Lookup, &out.Pigments, "pigment"},
-		{b.Extenders, r.w.Pigments.Lookup, &out.Extenders, "extender"},
-		{b.Oils, r.w.Media.Lookup, &out.Oils, "oil"},
-		{b.Waxes, r.w.Media.Lookup, &out.Waxes, "wax"},
+		{b.Pigments, r.w.PigmentNamed, &out.Pigments, "pigment"},
+		{b.Extenders, r.w.PigmentNamed, &out.Extenders, "extender"},
+		{b.Oils, r.w.MediumNamed, &out.Oils, "oil"},
+		{b.Waxes, r.w.MediumNamed, &out.Waxes, "wax"},
 	} {
 		for _, p := range l.parts {
 			in, err := r.ingredient(l.look, p.ID)
@@ -283,14 +283,14 @@ func (r *reader) batch(b *book.Batch) (formulate.Batch, error) {
 // rubOut makes a rub-out ready: a figure by mass is turned into a volume by the
 // density that the methods report linseed oil with, or by the oil's own.
 func (r *reader) rubOut(b *book.RubOut) (*formulate.OwnRubOut, error) {
-	m, err := r.w.Pigments.Lookup(b.ID)
+	m, err := r.w.PigmentNamed(b.ID)
 	if err == nil {
 		_, err = formulate.NewIngredient(m) // there must be a prior to learn from
 	}
 	if err != nil {
 		return nil, at("pigment", err)
 	}
-	oil, err := r.ingredient(r.w.Media.Lookup, b.Oil)
+	oil, err := r.ingredient(r.w.MediumNamed, b.Oil)
 	if err != nil {
 		return nil, at("oil", err)
 	}

@@ -9,7 +9,6 @@ import (
 
 	"mullwright/formulate"
 	"mullwright/formulate/material"
-	"mullwright/formulate/shelf"
 	"mullwright/formulate/strict"
 )
 
@@ -86,21 +85,21 @@ func (l *Label) paints(w *Workshop) ([]formulate.Labelled, error) {
 	}
 	var pigments, others []*material.Material
 	for _, name := range l.What {
-		m, err := w.Pigments.Lookup(name)
+		m, err := w.PigmentNamed(name)
 		if err != nil {
 			return nil, at("pigment", err)
 		}
 		pigments = append(pigments, m)
 	}
 	for _, name := range l.Binder {
-		m, err := w.Media.Lookup(name)
+		m, err := w.MediumNamed(name)
 		if err != nil {
 			return nil, at("binder", err)
 		}
 		others = append(others, m)
 	}
 	for _, name := range l.With {
-		m, err := w.lookup(name)
+		m, err := w.Material(name)
 		if err != nil {
 			return nil, at("with", err)
 		}
@@ -117,19 +116,6 @@ func (l *Label) paints(w *Workshop) ([]formulate.Labelled, error) {
 		out = append(out, formulate.Labelled{Name: l.Name, Materials: append([]*material.Material{m}, others...)})
 	}
 	return out, nil
-}
-
-// lookup finds a material in either catalogue, pigments first.
-func (w *Workshop) lookup(name string) (*material.Material, error) {
-	m, err := w.Pigments.Lookup(name)
-	var unknown *shelf.UnknownError
-	if !errors.As(err, &unknown) {
-		return m, err
-	}
-	if m, merr := w.Media.Lookup(name); !errors.As(merr, &unknown) {
-		return m, merr
-	}
-	return nil, err
 }
 
 func isFormulaFile(arg string) bool { return strings.HasSuffix(arg, ".toml") }

@@ -191,7 +191,7 @@ func (l *Ledger) Batch(e *book.Entry) (formulate.Batch, error) {
 // [formulate.LearnRequest].
 func (l *Ledger) Learn(id string, jar *string, mull *formulate.MullRequest) (*formulate.LearnResult, error) {
 	l.mu.Lock()
-	in, err := l.reader.ingredient(l.w.Pigments.Lookup, id)
+	in, err := l.reader.ingredient(l.w.PigmentNamed, id)
 	l.mu.Unlock()
 	if err != nil {
 		return nil, err
@@ -214,7 +214,7 @@ func (l *Ledger) Holds(id string) bool { return len(l.trials[id]) > 0 }
 // LearnMull is the mull whose first pour shows what was learned: 100 g of the
 // pigment alone in linseed oil, to tube colour.
 func LearnMull(w *Workshop, s formulate.Sampling) (*formulate.MullRequest, error) {
-	oil, err := newReader(w).ingredient(w.Media.Lookup, DefaultOil)
+	oil, err := newReader(w).ingredient(w.MediumNamed, DefaultOil)
 	if err != nil {
 		return nil, err
 	}

@@ -12,7 +12,7 @@ import (
 // Pour looks a liquid up and makes it ready to be poured: an oil, a solvent, a
 // gum, or a made-up medium, which is taken apart into what it is made of.
 func (w *Workshop) Pour(name string) (formulate.Liquid, error) {
-	m, err := w.Media.Lookup(name)
+	m, err := w.MediumNamed(name)
 	if err != nil {
 		return formulate.Liquid{}, err
 	}
@@ -42,7 +42,7 @@ func (w *Workshop) expand(m *material.Material, share quantity.MassFraction, pat
 	path = append(append([]string(nil), path...), m.ID)
 	var out []formulate.LiquidPart
 	for _, p := range m.Parts {
-		of, err := w.Media.Lookup(p.ID)
+		of, err := w.MediumNamed(p.ID)
 		if err != nil {
 			return nil, fmt.Errorf("part of %s: %w", m.ID, err)
 		}

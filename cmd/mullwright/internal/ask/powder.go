@@ -28,7 +28,7 @@ func (w *Workshop) onePigment(names []string) (*material.Material, error) {
 	case 0:
 		return nil, nil
 	case 1:
-		return w.Pigments.Lookup(names[0])
+		return w.PigmentNamed(names[0])
 	}
 	return nil, fmt.Errorf("%s: give one powder at a time", strings.Join(names, ", "))
 }
@@ -311,7 +311,7 @@ func (q *PowderDensity) pyknometer(w *Workshop, req *formulate.TrueDensityReques
 		const half = 0.0005
 		req.OwnLiquid = evidence.Given(own, evidence.Rectangular[quantity.Density](half))
 	}
-	m, err := w.Media.Lookup(orOne(q.Liquid, "water"))
+	m, err := w.MediumNamed(orOne(q.Liquid, "water"))
 	if err != nil {
 		return at("liquid", err)
 	}

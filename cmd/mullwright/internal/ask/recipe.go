@@ -786,9 +786,9 @@ func (w *Workshop) recipeMaterial(name string) (formulate.Liquid, error) {
 		return l, fmt.Errorf("%q may be any of several; say which, as in %s", name, which)
 	}
 	if len(near) == 0 {
-		return l, fmt.Errorf("no pigment and no medium is called %q", name)
+		return l, fmt.Errorf("no pigment and no medium is called %q; %s", name, furtherHelp["pigment"])
 	}
-	return l, fmt.Errorf("no pigment and no medium is called %q; closest: %s", name, strings.Join(near, ", "))
+	return l, fmt.Errorf("no pigment and no medium is called %q; closest: %s; %s", name, strings.Join(near, ", "), furtherHelp["pigment"])
 }
 
 // sorts are words for a whole sort of material, with one of them.

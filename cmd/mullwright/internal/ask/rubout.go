@@ -72,7 +72,7 @@ func (r *RubOut) Request(w *Workshop) (formulate.RubOutRequest, error) {
 		return req, fmt.Errorf("%d pigments are given; a rub-out is of one", len(r.Pigment))
 	}
 	if len(r.Pigment) == 1 {
-		m, err := w.Pigments.Lookup(r.Pigment[0])
+		m, err := w.PigmentNamed(r.Pigment[0])
 		if err != nil {
 			return req, err
 		}

@@ -60,7 +60,7 @@ func (q *Settle) Request(w *Workshop, s formulate.Sampling) (formulate.SettleReq
 			return req, errors.New("no powder given: name a pigment, or give the --density of your own, as in 2.7g/ml")
 		}
 	case 1:
-		m, err := w.Pigments.Lookup(q.What[0])
+		m, err := w.PigmentNamed(q.What[0])
 		if err != nil {
 			return req, err
 		}

@@ -88,7 +88,7 @@ func (q *Solution) Request(w *Workshop) (formulate.SolutionRequest, error) {
 // Solution makes a gum or resin ready in water at a strength, or takes a made-up
 // medium as it is.
 func (w *Workshop) Solution(name, strength string) (formulate.Liquid, error) {
-	m, err := w.Media.Lookup(name)
+	m, err := w.MediumNamed(name)
 	if err != nil {
 		return formulate.Liquid{}, err
 	}
@@ -130,7 +130,7 @@ func (w *Workshop) Solution(name, strength string) (formulate.Liquid, error) {
 func (w *Workshop) mediaWith(id string) []string {
 	var out []string
 	for _, name := range w.Media.IDs() {
-		m, err := w.Media.Lookup(name)
+		m, err := w.MediumNamed(name)
 		if err != nil {
 			continue // a fault in another entry is that entry's own story
 		}
@@ -238,7 +238,7 @@ func (w *Workshop) humectants(list []string) ([]formulate.GumHumectant, error) {
 }
 
 func (w *Workshop) humectant(name string, ratio quantity.Ratio) (formulate.GumHumectant, error) {
-	m, err := w.Media.Lookup(name)
+	m, err := w.MediumNamed(name)
 	if err != nil {
 		return formulate.GumHumectant{}, err
 	}

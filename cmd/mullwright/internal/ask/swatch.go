@@ -41,7 +41,7 @@ func (s *Swatch) Request(w *Workshop) (formulate.SwatchRequest, error) {
 	}
 	seen := map[string]bool{}
 	for _, name := range s.Pigments {
-		m, err := w.Pigments.Lookup(name)
+		m, err := w.PigmentNamed(name)
 		if err != nil {
 			return req, at("pigment", err)
 		}

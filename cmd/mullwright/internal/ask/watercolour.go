@@ -314,7 +314,7 @@ func (w *Workshop) gumMeans(gumName string, humectants []formulate.GumHumectant,
 	var m formulate.GumMeans
 	var err error
 	name := orOne(gumName, DefaultGum)
-	if of, err := w.Media.Lookup(name); err != nil || of.Kind != material.Gum {
+	if of, err := w.MediumNamed(name); err != nil || of.Kind != material.Gum {
 		name = DefaultGum
 	}
 	if m.Solution, err = w.Solution(name, DefaultStrength); err != nil {

@@ -79,6 +79,42 @@ func containsFault(list strict.Faults, f strict.Fault) bool {
 	return false
 }
 
+// An UnknownName is a name that no entry has, with where to look further.
+type UnknownName struct{ *shelf.UnknownError }
+
+func (u *UnknownName) Error() string {
+	return u.UnknownError.Error() + "; " + furtherHelp[u.Table]
+}
+
+func (u *UnknownName) Unwrap() error { return u.UnknownError }
+
+// furtherHelp says where else a name may be looked for, by catalogue.
+var furtherHelp = map[string]string{
+	"pigment": "see 'mullwright pigments' or, for a jar of your own, 'mullwright help catalogue-file'",
+	"medium":  "see 'mullwright media' or, for a bottle of your own, 'mullwright help catalogue-file'",
+}
+
+// Look finds an entry on a shelf. The error is an [*UnknownName] or a
+// [*shelf.AmbiguousError] where the name is at fault.
+func Look(s *shelf.Shelf, name string) (*material.Material, error) {
+	m, err := s.Lookup(name)
+	var unknown *shelf.UnknownError
+	if errors.As(err, &unknown) {
+		return nil, &UnknownName{unknown}
+	}
+	return m, err
+}
+
+// PigmentNamed finds a pigment or an extender.
+func (w *Workshop) PigmentNamed(name string) (*material.Material, error) {
+	return Look(w.Pigments, name)
+}
+
+// MediumNamed finds an oil, solvent, gum or additive.
+func (w *Workshop) MediumNamed(name string) (*material.Material, error) {
+	return Look(w.Media, name)
+}
+
 // Pigment looks a pigment or an extender up and makes it ready.
 func (w *Workshop) Pigment(name string) (formulate.Ingredient, error) {
 	return w.ready(w.Pigments, name)
@@ -91,12 +127,12 @@ func (w *Workshop) Medium(name string) (formulate.Ingredient, error) {
 
 // Material looks a name up in both catalogues, pigments first.
 func (w *Workshop) Material(name string) (*material.Material, error) {
-	m, err := w.Pigments.Lookup(name)
+	m, err := w.PigmentNamed(name)
 	var unknown *shelf.UnknownError
 	if err == nil || !errors.As(err, &unknown) {
 		return m, err
 	}
-	if m, merr := w.Media.Lookup(name); !errors.As(merr, &unknown) {
+	if m, merr := w.MediumNamed(name); !errors.As(merr, &unknown) {
 		return m, merr
 	}
 	return nil, err
@@ -117,7 +153,7 @@ func (w *Workshop) Any(name string) (formulate.Ingredient, error) {
 }
 
 func (w *Workshop) ready(s *shelf.Shelf, name string) (formulate.Ingredient, error) {
-	m, err := s.Lookup(name)
+	m, err := Look(s, name)
 	if err != nil {
 		return formulate.Ingredient{}, err
 	}

@@ -90,7 +90,7 @@ func (y *Yield) Request(w *Workshop) (formulate.YieldRequest, error) {
 		return req, err
 	}
 	if y.Pigment != "" {
-		if req.Pigment, err = w.Pigments.Lookup(y.Pigment); err != nil {
+		if req.Pigment, err = w.PigmentNamed(y.Pigment); err != nil {
 			return req, at("pigment", err)
 		}
 	}

@@ -135,7 +135,7 @@ func (e *env) readJars(w *ask.Workshop) error {
 		if !ok {
 			return usage(fmt.Errorf("--jar: %q: want NAME=LOT, as in prussian-blue=A12", text))
 		}
-		m, err := w.Pigments.Lookup(strings.TrimSpace(name))
+		m, err := w.PigmentNamed(strings.TrimSpace(name))
 		if err != nil {
 			return usage(fmt.Errorf("--jar: %w", err))
 		}
@@ -445,7 +445,7 @@ which next test would narrow most, and names entries that do not fit.`,
 				return err
 			}
 			if len(args) == 1 {
-				m, err := w.Pigments.Lookup(args[0])
+				m, err := w.PigmentNamed(args[0])
 				if err != nil {
 					return err
 				}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"mullwright/cmd/mullwright/internal/ask"
 	"mullwright/cmd/mullwright/internal/render"
 	"mullwright/formulate/material"
 	"mullwright/formulate/shelf"
@@ -89,7 +90,7 @@ func newCatalogue(e *env, c catalogue) *cobra.Command {
 			}
 			if len(list) == 0 {
 				if query != "" {
-					_, err := s.Lookup(query)
+					_, err := ask.Look(s, query)
 					return err
 				}
 				return usage(fmt.Errorf("nothing in the catalogue fits; see 'mullwright %s' for all", c.use))
