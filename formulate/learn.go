@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
@@ -169,9 +170,10 @@ type LearnResult struct {
 	Conflicts []Conflict
 	Unused    []Unused
 	// Pours are those of the mull asked about, by the catalogue and by the book.
-	Pours *PourShift
-	Next  []NextTest
-	Steps []trace.Step
+	Pours    *PourShift
+	Next     []NextTest
+	Warnings []string
+	Steps    []trace.Step
 }
 
 // PourShift is how far the book moved a first pour.
@@ -233,6 +235,9 @@ func Learn(req LearnRequest) (*LearnResult, error) {
 	res.Demand.Catalogue = req.Pigment.Demand.TubeColour(req.Pigment.Density.Median)
 	if len(batches) > 0 {
 		res.Pigment = res.Pigment.WithDemand(res.Demand.Own, res.Demand.Scatter)
+	}
+	if len(rubOuts) > 0 && slices.ContainsFunc(req.Pigment.Material.OilAbsorption, func(r material.OilReading) bool { return r.Source == material.OwnMeasurement && r.Aside == "" }) {
+		res.Warnings = append(res.Warnings, "your catalogue file holds rub-outs of your own too; one that stands there and in the book counts twice")
 	}
 	if res.Next, err = res.next(); err != nil {
 		return nil, err

@@ -3,6 +3,7 @@ package ask
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -165,6 +166,22 @@ func (a *BookAdd) rubOut(e *book.Entry, w *Workshop) error {
 	return e.Check()
 }
 
+// RubOutEntry is the mean of a rub-out as an entry of the book.
+func RubOutEntry(res *formulate.RubOutResult) (book.Entry, error) {
+	req := &res.Request
+	e := book.Entry{Date: req.Date, Remark: req.Remark}
+	switch {
+	case req.Pigment == nil:
+		return e, errors.New("name the pigment the result is to be kept for")
+	case len(res.Figures) == 0:
+		return e, errors.New("there is no result to keep; give the tests with --took")
+	case req.Oil.Material.Kind != material.Oil:
+		return e, fmt.Errorf("%s is not an oil: a liquid demand is not kept as an oil absorption", req.Oil.Material.ID)
+	}
+	e.RubOut = &book.RubOut{ID: req.Pigment.ID, Lot: req.Lot, ByVolume: toHundredths(res.Mean.Volume), Tests: res.Mean.Tests, Method: string(req.Method), Oil: req.Oil.Material.ID}
+	return e, e.Check()
+}
+
 // part reads "id=amount".
 func part(text string, look func(string) (*material.Material, error)) (book.Part, error) {
 	n, err := splitNamed(text)
@@ -218,7 +235,8 @@ func lossOf(text string, made quantity.Mass) (quantity.Mass, error) {
 	}
 	if strings.Contains(text, "%") {
 		s, err := fraction(text)
-		return made * quantity.Mass(s), err
+		// To the hundredth of a gram: what is written down is to be read.
+		return quantity.Mass(math.Round(float64(made)*float64(s)*100) / 100), err
 	}
 	return quantity.ParseMass(text)
 }

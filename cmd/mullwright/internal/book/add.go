@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"mullwright/cmd/mullwright/internal/newfile"
 )
 
 // Add writes a new entry and returns it with its number and file. It changes no
@@ -21,7 +23,8 @@ func (b *Book) Add(e Entry) (Entry, error) {
 	if err := os.MkdirAll(b.Dir, 0o755); err != nil {
 		return e, b.failed(err)
 	}
-	draft, err := b.draft(e.Text())
+	text := []byte(e.Text())
+	draft, err := newfile.Draft(b.Dir, text)
 	if err != nil {
 		return e, b.failed(err)
 	}
@@ -33,7 +36,7 @@ func (b *Book) Add(e Entry) (Entry, error) {
 		}
 		e.Number, e.File = n, fmt.Sprintf("%04d%s", n, suffix)
 		bare := filepath.Join(b.Dir, e.File)
-		switch err := claim(draft, bare, e.Text()); {
+		switch err := newfile.Claim(draft, bare, text); {
 		case errors.Is(err, fs.ErrExist):
 			continue // another program was faster
 		case err != nil:
@@ -59,52 +62,6 @@ func (b *Book) Add(e Entry) (Entry, error) {
 
 func (b *Book) failed(err error) error {
 	return fmt.Errorf("the book %s cannot be written: %s", b.Dir, cause(err))
-}
-
-// draft writes a text to a file of no number and flushes it to the disk.
-func (b *Book) draft(text string) (string, error) {
-	f, err := os.CreateTemp(b.Dir, ".mullwright-*")
-	if err != nil {
-		return "", err
-	}
-	if err := fill(f, text); err != nil {
-		os.Remove(f.Name())
-		return "", err
-	}
-	return f.Name(), nil
-}
-
-// fill writes, flushes and closes a new file.
-func fill(f *os.File, text string) error {
-	_, err := f.WriteString(text)
-	if err == nil {
-		err = f.Chmod(0o644)
-	}
-	if err == nil {
-		err = f.Sync()
-	}
-	if cerr := f.Close(); err == nil {
-		err = cerr
-	}
-	return err
-}
-
-// claim gives the draft a name that nothing else has, or fails with
-// [fs.ErrExist].
-func claim(draft, path, text string) error {
-	err := os.Link(draft, path)
-	if err == nil || errors.Is(err, fs.ErrExist) {
-		return err
-	}
-	// A file system without links.
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
-		return err
-	}
-	if err := fill(f, text); err != nil {
-		return errors.Join(err, os.Remove(path)) // this program's own, unfinished
-	}
-	return nil
 }
 
 // next is one more than the highest number in the folder.

@@ -261,23 +261,6 @@ func write(t *testing.T, dir, name, text string) {
 	}
 }
 
-// Without links, as on some memory sticks, the file is written in place.
-func TestClaimWithoutLinks(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "0001.toml")
-	if err := claim(path+".no-such-draft", path, "text"); err != nil {
-		t.Fatal(err)
-	}
-	if data, _ := os.ReadFile(path); string(data) != "text" {
-		t.Errorf("wrote %q", data)
-	}
-	if err := claim(path+".no-such-draft", path, "other"); !errors.Is(err, os.ErrExist) {
-		t.Errorf("a taken name gives %v", err)
-	}
-	if data, _ := os.ReadFile(path); string(data) != "text" {
-		t.Errorf("a taken file was changed to %q", data)
-	}
-}
-
 func TestNothingIsReadOrMade(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "none")
 	r, err := (&Book{Dir: dir}).Read()

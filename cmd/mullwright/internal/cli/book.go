@@ -35,7 +35,7 @@ func (e *env) batches() *book.Book {
 // checkBook refuses a folder that was named and is not there, but for the
 // commands that make it.
 func (e *env) checkBook(cmd *cobra.Command) error {
-	if e.bookDir == "" || cmd.Name() == "add" || cmd.Name() == "stock" {
+	if e.bookDir == "" || cmd.Name() == "add" || cmd.Name() == "stock" || cmd.Name() == "rubout" {
 		return nil
 	}
 	if info, err := os.Stat(e.bookDir); err != nil || !info.IsDir() {

@@ -1,8 +1,16 @@
 package cli
 
 import (
+	"fmt"
+	"io"
+	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+
+	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/book"
+	"mullwright/formulate/quantity"
 )
 
 func TestDataDir(t *testing.T) {
@@ -30,5 +38,40 @@ func TestDataDir(t *testing.T) {
 	e.DataDir = abs
 	if b := e.batches(); b.Dir != filepath.Join(abs, "mullwright", "batches") {
 		t.Errorf("the book is in %q", b.Dir)
+	}
+}
+
+// bigBook is a book of 10,000 batches of 30 pigments and three jars of each.
+func bigBook(b *testing.B) string {
+	dir := b.TempDir()
+	w, err := ask.Open("", nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	ids := w.Pigments.IDs()[:30]
+	for i := range 10000 {
+		e := book.Entry{Date: fmt.Sprintf("2026-%02d-%02d", 1+i%12, 1+i%28), Remark: "second mull stiffer than the first", Batch: &book.Batch{
+			Pigments: []book.Part{{ID: ids[i%len(ids)], Mass: quantity.Mass(50 + i%7), Lot: fmt.Sprintf("L%d", i%3)}},
+			Oils:     []book.Part{{ID: "linseed-oil", Mass: quantity.Mass(30 + i%9)}},
+			Body:     "buttery", Loss: 3.1, Drying: "touch-dry after 4 days",
+		}}
+		if err := os.WriteFile(filepath.Join(dir, fmt.Sprintf("%04d-x.toml", i+1)), []byte(e.Text()), 0o644); err != nil {
+			b.Fatal(err)
+		}
+	}
+	return dir
+}
+
+func BenchmarkBook(b *testing.B) {
+	dir := bigBook(b)
+	for _, args := range [][]string{{"book", "list"}, {"book", "learn"}, {"book", "export"}, {"mull", "prussian-blue", "--pigment-mass", "50g"}} {
+		b.Run(strings.Join(args[:2], " "), func(b *testing.B) {
+			for b.Loop() {
+				var stderr strings.Builder
+				if code := Main(append(args, "--book", dir), Streams{Out: io.Discard, Err: &stderr, Getenv: os.Getenv}); code != ExitOK {
+					b.Fatal(stderr.String())
+				}
+			}
+		})
 	}
 }

@@ -1,12 +1,13 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
+	"io/fs"
 	"strings"
 
 	"mullwright/cmd/mullwright/internal/ask"
+	"mullwright/cmd/mullwright/internal/newfile"
 )
 
 // isFormula reports whether an argument names a formula file rather than a
@@ -64,33 +65,12 @@ func saveFormula(path, table string, fields []ask.Field) error {
 
 // writeNew writes a file whole or not at all, and never over another.
 func writeNew(path string, data []byte) error {
-	if _, err := os.Lstat(path); err == nil {
+	err := newfile.Write(path, data)
+	switch {
+	case errors.Is(err, fs.ErrExist):
 		return taken(path)
-	}
-	dir := filepath.Dir(path)
-	tmp, err := os.CreateTemp(dir, ".mullwright-*")
-	if err != nil {
+	case err != nil:
 		return fmt.Errorf("%s cannot be written: %w", path, err)
-	}
-	defer os.Remove(tmp.Name())
-	if _, err = tmp.Write(data); err == nil {
-		err = tmp.Chmod(0o644)
-	}
-	if err == nil {
-		err = tmp.Sync()
-	}
-	if cerr := tmp.Close(); err == nil {
-		err = cerr
-	}
-	if err != nil {
-		return fmt.Errorf("%s cannot be written: %w", path, err)
-	}
-	// A link, unlike a rename, fails where the name has been taken meanwhile.
-	if err := os.Link(tmp.Name(), path); err != nil {
-		if os.IsExist(err) {
-			return taken(path)
-		}
-		return os.Rename(tmp.Name(), path)
 	}
 	return nil
 }

@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"errors"
+
 	"github.com/spf13/cobra"
 
 	"mullwright/cmd/mullwright/internal/ask"
@@ -11,6 +13,7 @@ import (
 func newRubOut(e *env) *cobra.Command {
 	var q ask.RubOut
 	var save string
+	var keep bool
 	cmd := &cobra.Command{
 		Use:     "rubout [PIGMENT]",
 		Short:   "Your own oil absorption test: how to make it, what it says",
@@ -27,7 +30,8 @@ whether the tests agree, and whether one lies out.
 
 --save writes the tests as a catalogue file of your own, for --catalogue. It
 never writes over a file. Earlier tests that were given with --catalogue are
-carried into the new file.`,
+carried into the new file. --keep writes the mean into your batch book instead,
+from where every command uses it.`,
 		Example: `  mullwright rubout prussian-blue
   mullwright rubout prussian-blue --pigment-mass 5g --took 2.05g --took 2.11g
   mullwright rubout yellow-ochre --took "0ml to 3.2ml on 10g" --took "3.3ml on 10.02g"
@@ -37,6 +41,9 @@ carried into the new file.`,
 		ValidArgsFunction: e.completePigments,
 		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
 			q.Pigment = args
+			if keep && save != "" {
+				return usage(errors.New("--save and --keep are given together; a test that stands in both would count twice"))
+			}
 			res, w, err := answer(e, undrawn(q.Request), formulate.RubOut)
 			if err != nil {
 				return err
@@ -50,10 +57,22 @@ carried into the new file.`,
 					return err
 				}
 			}
-			return e.write(render.RubOutSheet(res, w.Cite, q.Guide, e.explain), render.RubOutView(res, w.Cite, e.explain))
+			sheet := render.RubOutSheet(res, w.Cite, q.Guide, e.explain)
+			if keep {
+				entry, err := ask.RubOutEntry(res)
+				if err != nil {
+					return usage(err)
+				}
+				if entry, err = e.batches().Add(entry); err != nil {
+					return err
+				}
+				sheet.Sections = append([]render.Section{render.KeptSection(e.batches().Dir, &entry)}, sheet.Sections...)
+			}
+			return e.write(sheet, render.RubOutView(res, w.Cite, e.explain))
 		}),
 	}
 	ask.BindFlags(cmd.Flags(), q.Fields())
+	cmd.Flags().BoolVar(&keep, "keep", false, "write the mean into your batch book, with --lot and --date")
 	cmd.Flags().StringVar(&save, "save", "", "write the tests as a catalogue file of your own (never over another file)")
 	return cmd
 }

@@ -66,6 +66,9 @@ func BookListSheet(l BookList) *Sheet {
 func bookListLead(l BookList) string {
 	switch {
 	case l.All == 0 && len(l.Unread) == 0:
+		if l.Dir == "" {
+			return "There is none: no folder for your data is known. Name one with --book."
+		}
 		return "It is empty: 'mullwright book add' writes down the first batch. It would be kept in " + l.Dir + "."
 	case len(l.Entries) == 0:
 		return "Nothing in it fits. It is kept in " + l.Dir + "."
@@ -420,6 +423,11 @@ func BookPageSheet(p BookPage) *Sheet {
 		s.Add(conflictSection(e.Number, p.Learn))
 	}
 	return s
+}
+
+// KeptSection says where an entry was written.
+func KeptSection(dir string, e *book.Entry) Section {
+	return Section{Title: "In your batch book", Lines: []string{fmt.Sprintf("Entry %d, file %s in %s. 'mullwright book learn %s' says what it taught.", e.Number, e.File, dir, e.RubOut.ID)}}
 }
 
 func pageTitle(e *book.Entry) string {

@@ -225,6 +225,7 @@ func LearnSheet(r *formulate.LearnResult, explain bool) *Sheet {
 	s.Add(nextTestSection(r))
 	s.Add(conflictSection(0, r))
 	s.Add(unusedSection(unusedLines(r)))
+	s.Add(warningSection(r.Warnings))
 	s.Add(Section{Title: "How it is learned", Lines: []string{
 		"Log-normal, by the rule of Bayes. The catalogue's range is the start; half of its variance is laid to the pigment at large and half to the jar (common practice), so that tests of one jar say less of another. " +
 			"A rub-out scatters by " + scatterText(r.Absorption, "the 5 % within which two should agree") + "; a batch at a named body by " + scatterText(r.Demand, "half a step to the next name") + ". " +
@@ -319,6 +320,7 @@ type LearnJSON struct {
 	Next       []NextJSON     `json:"next_tests"`
 	Conflicts  []ConflictJSON `json:"conflicts"`
 	Unused     []UnusedJSON   `json:"unused"`
+	Warnings   []string       `json:"warnings"`
 	Derivation []StepView     `json:"derivation,omitempty"`
 }
 
@@ -386,7 +388,7 @@ func learnedView(q formulate.Learned[quantity.AbsorptionVolume]) LearnedJSON {
 // LearnView is what was learned of one pigment, in JSON.
 func LearnView(r *formulate.LearnResult, explain bool) LearnJSON {
 	v := LearnJSON{Version: 1, Kind: "learned", ID: r.Request.Pigment.Material.ID, Lot: r.Jar, Absorption: learnedView(r.Absorption), Demand: learnedView(r.Demand),
-		Next: []NextJSON{}, Conflicts: []ConflictJSON{}, Unused: []UnusedJSON{}, Derivation: stepViews(r.Steps, explain)}
+		Next: []NextJSON{}, Conflicts: []ConflictJSON{}, Unused: []UnusedJSON{}, Warnings: orEmpty(r.Warnings), Derivation: stepViews(r.Steps, explain)}
 	if p := r.Pours; p != nil {
 		v.FirstPour = &ShiftJSON{float64(p.Catalogue.First), float64(p.Own.First), float64(p.Catalogue.Most), float64(p.Own.Most)}
 	}

@@ -250,7 +250,7 @@ func rubOutNext(r *formulate.RubOutResult) []string {
 		out = append(out, "Above what was foretold: an end point overshot, a finer grade, clumps that hold oil, another pigment than the label says, or oil and pigment swapped in the question (common practice).")
 	}
 	if len(r.Figures) > 0 && r.Request.Pigment != nil && r.Request.Oil.Material.Kind == material.Oil {
-		out = append(out, "Keep it with --save FILE (with --lot and --date), then give the file to any command with --catalogue FILE.")
+		out = append(out, "Keep it with --keep --lot LOT: every command then uses it, beside your batches. Or with --save FILE, as a catalogue file for --catalogue FILE.")
 	}
 	return out
 }
