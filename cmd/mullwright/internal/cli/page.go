@@ -39,11 +39,7 @@ room ask it.`,
   mullwright page --addr 0.0.0.0:8040`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			w, err := e.open()
-			if err != nil {
-				return err
-			}
-			bench, err := page.New(w, e.sampling())
+			bench, err := page.New(e.openDesk, e.sampling())
 			if err != nil {
 				return err
 			}

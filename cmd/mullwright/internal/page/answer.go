@@ -108,14 +108,14 @@ func (b *Bench) work(r *http.Request, q *question, values url.Values, explain bo
 	put := q.start()
 	fields := put.Fields()
 	ask.Form(values, fields)
-	if q.needs != "" && !values.Has(q.needs) && len(r.URL.Query()) == 0 {
+	if q.prompt != "" && !values.Has(q.needs) && len(r.URL.Query()) == 0 {
 		return nil, faultsView{}, fields, nil
 	}
 	if err := b.enter(r.Context()); err != nil {
 		return nil, faultsView{}, fields, err
 	}
 	defer b.leave()
-	a, err := put.answer(desk{b.workshop, b.sampling, explain})
+	a, err := put.answer(desk{b.desk(), b.sampling, explain})
 	if err != nil {
 		return nil, q.faults(err), fields, nil
 	}
@@ -384,7 +384,11 @@ func svg(c chart) (wide, narrow template.HTML, err error) {
 func charted[V any](after string, data V, frame func(*V) *picture.Frame, draw func(V) (*picture.Drawing, error)) chart {
 	return chart{after, func(width float64) (*picture.Drawing, error) {
 		v := data
-		frame(&v).Width = width
+		f := frame(&v)
+		f.Width, f.Lead, f.Notes = width, worded(f.Lead, nil), slices.Clone(f.Notes)
+		for i, n := range f.Notes {
+			f.Notes[i] = worded(n, nil)
+		}
 		return draw(v)
 	}}
 }

@@ -15,7 +15,7 @@ import (
 
 // desk is what a question is answered with.
 type desk struct {
-	workshop *ask.Workshop
+	*Desk
 	sampling formulate.Sampling
 	explain  bool
 }
@@ -42,7 +42,7 @@ func sheetOnly[R any](res R, err error, sheet func(R) *render.Sheet) (*answer, e
 type mullAsked struct{ ask.Mull }
 
 func (q *mullAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.Mull)(q.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.Mull)(q.Request(d.Workshop, d.sampling))
 	if err != nil {
 		return nil, err
 	}
@@ -51,9 +51,9 @@ func (q *mullAsked) answer(d desk) (*answer, error) {
 		return nil, err
 	}
 	return &answer{
-		sheet:  render.MullSheet(res, d.workshop.Cite, d.explain),
+		sheet:  render.MullSheet(res, d.Workshop.Cite, d.explain),
 		charts: []chart{charted("Pour the oil", show.MullDial(dial), func(v *picture.DialData) *picture.Frame { return &v.Frame }, picture.Dial)},
-		paper:  card(func(p show.Paper) picture.CardData { return show.MullCard(res, d.workshop.Cite, p) }),
+		paper:  card(func(p show.Paper) picture.CardData { return show.MullCard(res, d.Workshop.Cite, p) }),
 		next:   q.onward(res),
 	}, nil
 }
@@ -67,9 +67,34 @@ func (q *mullAsked) onward(res *formulate.MullResult) []link {
 		Have: q.Have, Scale: q.Scale, TwentyDrops: q.TwentyDrops, Prices: q.Prices,
 	}
 	return []link{
+		{"Write it into the book", "the weights as they were in the end", "/book/add?" + q.batch(res).Encode()},
 		{"It took too much oil", "say how much went in, and every way out stands there", to("correct", paste.Fields())},
 		{"Thin it", "a glaze, or a lean paint, of this paste", to("thin", (&ask.Thin{Paint: q.paint()}).Fields())},
 	}
+}
+
+// batch is what a maker may write down once it is made; the oil is left to be
+// filled in.
+func (q *mullAsked) batch(res *formulate.MullResult) url.Values {
+	v := url.Values{}
+	for _, w := range res.Weigh {
+		field, text := "", w.Material.ID+"="+render.OnScale(w.OnScale, res.Request.Scale)
+		switch w.Role {
+		case formulate.Pigment:
+			field = "pigments"
+		case formulate.Extender:
+			field = "extender"
+		case formulate.Binder:
+			field, text = "oil", w.Material.ID
+		default:
+			field = "wax"
+		}
+		v.Add(field, text)
+	}
+	if q.Moisture != "" {
+		v.Set("moisture", q.Moisture)
+	}
+	return v
 }
 
 // paint is the paste without its amount.
@@ -91,25 +116,25 @@ func (q *correctAsked) answer(d desk) (*answer, error) {
 		return nil, err
 	}
 	if gum {
-		res, err := decided(formulate.CorrectGum)(q.GumRequest(d.workshop, d.sampling))
+		res, err := decided(formulate.CorrectGum)(q.GumRequest(d.Workshop, d.sampling))
 		return sheetOnly(res, err, func(r *formulate.CorrectGumResult) *render.Sheet {
-			return render.CorrectGumSheet(r, d.workshop.Cite, d.explain)
+			return render.CorrectGumSheet(r, d.Workshop.Cite, d.explain)
 		})
 	}
-	res, err := decided(formulate.Correct)(q.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.Correct)(q.Request(d.Workshop, d.sampling))
 	return sheetOnly(res, err, func(r *formulate.CorrectResult) *render.Sheet {
-		return render.CorrectSheet(r, d.workshop.Cite, d.explain)
+		return render.CorrectSheet(r, d.Workshop.Cite, d.explain)
 	})
 }
 
 type thinAsked struct{ ask.Thin }
 
 func (q *thinAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.Thin)(q.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.Thin)(q.Request(d.Workshop, d.sampling))
 	if err != nil {
 		return nil, err
 	}
-	a := &answer{sheet: render.ThinSheet(res, d.workshop.Cite, d.explain)}
+	a := &answer{sheet: render.ThinSheet(res, d.Workshop.Cite, d.explain)}
 	curve, known, err := show.VapourCurve(res)
 	if err != nil {
 		return nil, err
@@ -167,7 +192,7 @@ func (q *layersAsked) answer(d desk) (*answer, error) {
 	if len(painting.Layers) == 0 {
 		return nil, errors.New("no layer is described yet")
 	}
-	req, err := painting.Request(d.workshop, d.sampling)
+	req, err := painting.Request(d.Workshop, d.sampling)
 	if err != nil {
 		return nil, err
 	}
@@ -176,7 +201,7 @@ func (q *layersAsked) answer(d desk) (*answer, error) {
 		return nil, painting.Fault(err)
 	}
 	stack := show.LayerStack(res, q.name, ask.Colour)
-	sheet := render.LayersSheet(res, q.name, d.workshop.Cite, d.explain)
+	sheet := render.LayersSheet(res, q.name, d.Workshop.Cite, d.explain)
 	return &answer{sheet: sheet, charts: []chart{charted(first(sheet), stack, func(v *picture.LayersData) *picture.Frame { return &v.Frame }, picture.Layers)}}, nil
 }
 
@@ -200,13 +225,13 @@ func (q *recipeAsked) answer(d desk) (*answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	res, err := decided(formulate.TrueComposition)(r.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.TrueComposition)(r.Request(d.Workshop, d.sampling))
 	var at *formulate.LineError
 	if errors.As(err, &at) {
 		return nil, &ask.FieldError{Field: "recipe", Err: fmt.Errorf("line %d: %w", at.Line, at.Err)}
 	}
 	return sheetOnly(res, err, func(r *formulate.RecipeResult) *render.Sheet {
-		return render.RecipeSheet(r, d.workshop.Cite, d.explain)
+		return render.RecipeSheet(r, d.Workshop.Cite, d.explain)
 	})
 }
 
@@ -218,12 +243,12 @@ func (q *labelAsked) answer(d desk) (*answer, error) {
 			return nil, &ask.FieldError{Field: "pigments", Err: fmt.Errorf("%q is not a pigment", s)}
 		}
 	}
-	res, err := decided(formulate.Labels)(q.Request(d.workshop))
+	res, err := decided(formulate.Labels)(q.Request(d.Workshop))
 	if err != nil {
 		return nil, err
 	}
 	return &answer{
-		sheet: render.LabelSheet(res, d.workshop.Cite),
+		sheet: render.LabelSheet(res, d.Workshop.Cite),
 		paper: func(p show.Paper) ([]*picture.Drawing, error) { return picture.LabelSheet(p.Page, show.Labels(res)) },
 	}, nil
 }
@@ -231,7 +256,7 @@ func (q *labelAsked) answer(d desk) (*answer, error) {
 type swatchAsked struct{ ask.Swatch }
 
 func (q *swatchAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.Swatches)(q.Request(d.workshop))
+	res, err := decided(formulate.Swatches)(q.Request(d.Workshop))
 	if err != nil {
 		return nil, err
 	}
@@ -243,30 +268,30 @@ type compareAsked struct{ ask.Compare }
 
 func (q *compareAsked) answer(d desk) (*answer, error) {
 	if q.Like != "" {
-		of, others, err := q.Looks(d.workshop)
+		of, others, err := q.Looks(d.Workshop)
 		if err != nil {
 			return nil, err
 		}
 		return &answer{sheet: render.AlikeSheet(of, formulate.Alike(of, others))}, nil
 	}
-	res, err := decided(formulate.Compare)(q.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.Compare)(q.Request(d.Workshop, d.sampling))
 	if err != nil {
 		return nil, err
 	}
-	sheet := render.CompareSheet(res, d.workshop.Cite)
+	sheet := render.CompareSheet(res, d.Workshop.Cite)
 	return &answer{sheet: sheet, charts: []chart{charted(first(sheet), show.CompareBars(res, ask.Colour), func(v *picture.BarsData) *picture.Frame { return &v.Frame }, picture.Bars)}}, nil
 }
 
 type watercolourAsked struct{ ask.Watercolour }
 
 func (q *watercolourAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.Watercolour)(q.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.Watercolour)(q.Request(d.Workshop, d.sampling))
 	if err != nil {
 		return nil, wet(err)
 	}
 	return &answer{
-		sheet: render.WatercolourSheet(res, d.workshop.Cite, d.explain),
-		paper: card(func(p show.Paper) picture.CardData { return show.WatercolourCard(res, d.workshop.Cite, p) }),
+		sheet: render.WatercolourSheet(res, d.Workshop.Cite, d.explain),
+		paper: card(func(p show.Paper) picture.CardData { return show.WatercolourCard(res, d.Workshop.Cite, p) }),
 		next:  []link{{"Something is wrong with it", "powders, shines, cracks, curls: one change at a time", "/correct?" + url.Values{"in": {"gum"}, "pigments": q.Pigments}.Encode()}},
 	}, nil
 }
@@ -274,13 +299,13 @@ func (q *watercolourAsked) answer(d desk) (*answer, error) {
 type inkAsked struct{ ask.Ink }
 
 func (q *inkAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.Ink)(q.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.Ink)(q.Request(d.Workshop, d.sampling))
 	if err != nil {
 		return nil, wet(err)
 	}
 	return &answer{
-		sheet: render.InkSheet(res, d.workshop.Cite, d.explain),
-		paper: card(func(p show.Paper) picture.CardData { return show.InkCard(res, d.workshop.Cite, p) }),
+		sheet: render.InkSheet(res, d.Workshop.Cite, d.explain),
+		paper: card(func(p show.Paper) picture.CardData { return show.InkCard(res, d.Workshop.Cite, p) }),
 	}, nil
 }
 
@@ -304,29 +329,29 @@ func wet(err error) error {
 type solutionAsked struct{ ask.Solution }
 
 func (q *solutionAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.Solution)(q.Request(d.workshop))
+	res, err := decided(formulate.Solution)(q.Request(d.Workshop))
 	return sheetOnly(res, err, func(r *formulate.SolutionResult) *render.Sheet {
-		return render.SolutionSheet(r, d.workshop.Cite, d.explain)
+		return render.SolutionSheet(r, d.Workshop.Cite, d.explain)
 	})
 }
 
 type ruboutAsked struct{ ask.RubOut }
 
 func (q *ruboutAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.RubOut)(q.Request(d.workshop))
+	res, err := decided(formulate.RubOut)(q.Request(d.Workshop))
 	return sheetOnly(res, err, func(r *formulate.RubOutResult) *render.Sheet {
-		return render.RubOutSheet(r, d.workshop.Cite, q.Guide, d.explain)
+		return render.RubOutSheet(r, d.Workshop.Cite, q.Guide, d.explain)
 	})
 }
 
 type settleAsked struct{ ask.Settle }
 
 func (q *settleAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.Settle)(q.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.Settle)(q.Request(d.Workshop, d.sampling))
 	if err != nil {
 		return nil, err
 	}
-	sheet := render.SettleSheet(res, d.workshop.Cite, d.explain)
+	sheet := render.SettleSheet(res, d.Workshop.Cite, d.explain)
 	return &answer{sheet: sheet, charts: []chart{charted(first(sheet), show.SettleCurve(res), func(v *picture.CurveData) *picture.Frame { return &v.Frame }, picture.Curve)}}, nil
 }
 
@@ -337,59 +362,59 @@ func (q *yieldAsked) answer(d desk) (*answer, error) {
 		res, err := decided(formulate.OfFormula)(f, err)
 		return sheetOnly(res, err, func(r *formulate.FormulaResult) *render.Sheet { return render.FormulaSheet(r, d.explain) })
 	}
-	res, err := decided(formulate.Yield)(q.Request(d.workshop))
+	res, err := decided(formulate.Yield)(q.Request(d.Workshop))
 	return sheetOnly(res, err, func(r *formulate.YieldResult) *render.Sheet { return render.YieldSheet(r, d.explain) })
 }
 
 type moistureAsked struct{ ask.PowderMoisture }
 
 func (q *moistureAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.PowderMoisture)(q.Request(d.workshop))
+	res, err := decided(formulate.PowderMoisture)(q.Request(d.Workshop))
 	return sheetOnly(res, err, func(r *formulate.MoistureResult) *render.Sheet {
-		return render.MoistureSheet(r, d.workshop.Cite, d.explain)
+		return render.MoistureSheet(r, d.Workshop.Cite, d.explain)
 	})
 }
 
 type bulkAsked struct{ ask.PowderBulk }
 
 func (q *bulkAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.PowderBulk)(q.Request(d.workshop))
+	res, err := decided(formulate.PowderBulk)(q.Request(d.Workshop))
 	return sheetOnly(res, err, func(r *formulate.BulkResult) *render.Sheet {
-		return render.BulkSheet(r, d.workshop.Cite, d.explain)
+		return render.BulkSheet(r, d.Workshop.Cite, d.explain)
 	})
 }
 
 type jarAsked struct{ ask.PowderJar }
 
 func (q *jarAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.PowderJar)(q.Request(d.workshop, d.sampling))
-	return sheetOnly(res, err, func(r *formulate.JarResult) *render.Sheet { return render.JarSheet(r, d.workshop.Cite, d.explain) })
+	res, err := decided(formulate.PowderJar)(q.Request(d.Workshop, d.sampling))
+	return sheetOnly(res, err, func(r *formulate.JarResult) *render.Sheet { return render.JarSheet(r, d.Workshop.Cite, d.explain) })
 }
 
 type densityAsked struct{ ask.PowderDensity }
 
 func (q *densityAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.PowderDensity)(q.Request(d.workshop))
+	res, err := decided(formulate.PowderDensity)(q.Request(d.Workshop))
 	return sheetOnly(res, err, func(r *formulate.TrueDensityResult) *render.Sheet {
-		return render.DensitySheet(r, d.workshop.Cite, d.explain)
+		return render.DensitySheet(r, d.Workshop.Cite, d.explain)
 	})
 }
 
 type finenessAsked struct{ ask.PowderFineness }
 
 func (q *finenessAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.PowderFineness)(q.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.PowderFineness)(q.Request(d.Workshop, d.sampling))
 	return sheetOnly(res, err, func(r *formulate.FinenessResult) *render.Sheet {
-		return render.FinenessSheet(r, d.workshop.Cite, d.explain)
+		return render.FinenessSheet(r, d.Workshop.Cite, d.explain)
 	})
 }
 
 type surfaceAsked struct{ ask.PowderSurface }
 
 func (q *surfaceAsked) answer(d desk) (*answer, error) {
-	res, err := decided(formulate.PowderSurface)(q.Request(d.workshop, d.sampling))
+	res, err := decided(formulate.PowderSurface)(q.Request(d.Workshop, d.sampling))
 	return sheetOnly(res, err, func(r *formulate.SurfaceResult) *render.Sheet {
-		return render.SurfaceSheet(r, d.workshop.Cite, d.explain)
+		return render.SurfaceSheet(r, d.Workshop.Cite, d.explain)
 	})
 }
 
@@ -397,5 +422,5 @@ type cakeAsked struct{ ask.PowderCake }
 
 func (q *cakeAsked) answer(d desk) (*answer, error) {
 	res, err := decided(formulate.PowderCake)(q.Request())
-	return sheetOnly(res, err, func(r *formulate.CakeResult) *render.Sheet { return render.CakeSheet(r, d.workshop.Cite, d.explain) })
+	return sheetOnly(res, err, func(r *formulate.CakeResult) *render.Sheet { return render.CakeSheet(r, d.Workshop.Cite, d.explain) })
 }

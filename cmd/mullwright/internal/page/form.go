@@ -2,7 +2,6 @@ package page
 
 import (
 	"net/url"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -24,6 +23,7 @@ type groupView struct {
 	Hint   string
 	Folded bool
 	Inputs []inputView
+	More   *groupView // what is seldom said
 }
 
 // inputView is one input, with its parts as they stand.
@@ -91,27 +91,36 @@ func (b *Bench) form(q *question, raw, values url.Values, fields []ask.Field, fa
 		help[f.Name] = f
 	}
 	v := &formView{Path: "/" + q.path}
-	lists := map[string]bool{}
 	for _, g := range q.groups {
-		gv := groupView{Title: g.title, Hint: g.hint, Folded: g.folded}
-		for _, in := range g.inputs {
-			iv := b.input(q, in, raw, values, help)
-			for _, f := range in.fields() {
-				if text := faults.at[f]; text != "" && iv.Error == "" {
-					iv.Error = text
-				}
-				if g.folded && (iv.Error != "" || values.Has(f) && values.Get(f) != q.begin[f]) {
-					gv.Folded = false
-				}
+		v.Groups = append(v.Groups, b.group(q, g, raw, values, help, faults, v))
+	}
+	return v
+}
+
+// group lays out one part of a form. A folded part is open where something in it
+// was said or is wrong.
+func (b *Bench) group(q *question, g group, raw, values url.Values, help map[string]ask.Field, faults faultsView, form *formView) groupView {
+	v := groupView{Title: g.title, Hint: g.hint, Folded: g.folded}
+	for _, in := range g.inputs {
+		iv := b.input(q, in, raw, values, help)
+		for _, f := range in.fields() {
+			if text := faults.at[f]; text != "" && iv.Error == "" {
+				iv.Error = text
 			}
-			if in.list != "" && !lists[in.list] {
-				lists[in.list] = true
-				v.Lists = append(v.Lists, listView{in.list, b.names(in.list)})
+			if iv.Error != "" || values.Has(f) && values.Get(f) != q.begin[f] {
+				v.Folded = false
 			}
-			iv.Plain = iv.Label == g.title
-			gv.Inputs = append(gv.Inputs, iv)
 		}
-		v.Groups = append(v.Groups, gv)
+		if in.list != "" && !slices.ContainsFunc(form.Lists, func(l listView) bool { return l.ID == in.list }) {
+			form.Lists = append(form.Lists, listView{in.list, b.names(in.list)})
+		}
+		iv.Plain = iv.Label == g.title
+		v.Inputs = append(v.Inputs, iv)
+	}
+	if len(g.more) > 0 {
+		more := b.group(q, group{title: "More", folded: true, inputs: g.more}, raw, values, help, faults, form)
+		v.More = &more
+		v.Folded = v.Folded && more.Folded
 	}
 	return v
 }
@@ -119,7 +128,7 @@ func (b *Bench) form(q *question, raw, values url.Values, fields []ask.Field, fa
 func (b *Bench) input(q *question, in input, raw, values url.Values, help map[string]ask.Field) inputView {
 	v := inputView{Kind: in.kind, ID: strings.ReplaceAll(in.name, ".", "-"), Name: in.name, Label: in.label, Hint: in.hint,
 		List: in.list, Beside: in.beside, Slide: in.slide, Fields: strings.Join(in.fields(), " ")}
-	if v.Hint == "" {
+	if v.Hint == "" && len(in.options) == 0 && in.kind != checkInput {
 		v.Hint = worded(help[in.name].Help, q)
 	}
 	switch in.kind {
@@ -224,25 +233,6 @@ type faultView struct {
 	Input string // the id of its input
 	Label string
 	Text  string
-}
-
-var flagWord = regexp.MustCompile(`--([a-z][a-z-]*[a-z])`)
-
-// worded says for the page what a text says for the command line: a flag
-// becomes the label of its input.
-func worded(text string, q *question) string {
-	if !strings.Contains(text, "--") && !strings.Contains(text, "mullwright ") {
-		return text
-	}
-	text = commandWords.Replace(text)
-	return flagWord.ReplaceAllStringFunc(text, func(flag string) string {
-		if q != nil {
-			if label := q.label(flag[2:]); label != "" {
-				return "“" + label + "”"
-			}
-		}
-		return "“" + strings.ReplaceAll(flag[2:], "-", " ") + "”"
-	})
 }
 
 // label is what the form calls a field.

@@ -118,7 +118,7 @@ func sameOrigin(r *http.Request) bool {
 		return true
 	}
 	u, err := url.Parse(origin)
-	return err == nil && u.Host == r.Host
+	return err == nil && u.Scheme == "http" && u.Host == r.Host
 }
 
 func malformed(r *http.Request) bool {

@@ -10,7 +10,7 @@ var tasks = []struct {
 	{"At the slab, in oil", []string{"mull", "correct", "thin", "layers"}},
 	{"In water", []string{"watercolour", "ink", "solution"}},
 	{"Looking things up", []string{"compare", "swatch", "recipe", "label"}},
-	{"Your own powder", []string{"rubout", "powder/moisture", "powder/bulk", "powder/jar", "powder/density", "powder/fineness", "powder/surface", "powder/cake", "settle", "yield"}},
+	{"Your own powder and book", []string{"rubout", "powder/moisture", "powder/bulk", "powder/jar", "powder/density", "powder/fineness", "powder/surface", "powder/cake", "settle", "yield"}},
 }
 
 type taskView struct {
@@ -39,7 +39,12 @@ func (b *Bench) home(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	for i := range groups {
-		if groups[i].Title == "Looking things up" {
+		switch groups[i].Title {
+		case "Your own powder and book":
+			if b.desk().Book != nil {
+				groups[i].List = append([]link{{"Batch book", "what was really weighed, what it taught, what is on hand", "/book"}}, groups[i].List...)
+			}
+		case "Looking things up":
 			groups[i].List = append(groups[i].List,
 				link{"Pigments", "by looking: measured colours, oil, density, hazards, sources", "/pigments"},
 				link{"Oils, solvents, gums", "and everything else that is no pigment", "/media"})

@@ -57,7 +57,7 @@ type jar struct {
 // shelves lists every pigment with its colour, worked out once.
 func (b *Bench) shelves() ([]jar, error) {
 	b.once.Do(func() {
-		entries, err := b.workshop.Pigments.Entries()
+		entries, err := b.desk().Workshop.Pigments.Entries()
 		if err != nil {
 			b.err = err
 			return
@@ -68,7 +68,7 @@ func (b *Bench) shelves() ([]jar, error) {
 			if s, ok := ask.Colour(e.ID); ok {
 				j.Ink, j.Outside = s.Chip.Screen.Hex(), s.Chip.Screen.Outside
 			}
-			m, err := b.workshop.Pigments.Lookup(e.ID)
+			m, err := b.desk().Workshop.Pigments.Lookup(e.ID)
 			if err != nil {
 				b.err = err
 				return
@@ -97,7 +97,7 @@ func (b *Bench) shelves() ([]jar, error) {
 // names lists what completes an input.
 func (b *Bench) names(list string) []string {
 	var out []string
-	for _, s := range []*shelf.Shelf{b.workshop.Pigments, b.workshop.Media} {
+	for _, s := range []*shelf.Shelf{b.desk().Workshop.Pigments, b.desk().Workshop.Media} {
 		entries, err := s.Entries()
 		if err != nil {
 			continue // the question itself will say so
@@ -113,7 +113,7 @@ func (b *Bench) names(list string) []string {
 
 // known is a material's own name and colour, for what was typed.
 func (b *Bench) known(list, name string) (full, ink string) {
-	for _, s := range []*shelf.Shelf{b.workshop.Pigments, b.workshop.Media} {
+	for _, s := range []*shelf.Shelf{b.desk().Workshop.Pigments, b.desk().Workshop.Media} {
 		m, err := s.Lookup(name)
 		if err != nil {
 			continue
@@ -250,7 +250,7 @@ func (q *question) chosenTo(in, with, id string) string {
 }
 
 func (b *Bench) questionAt(path string) *question {
-	for _, q := range b.questions {
+	for _, q := range slices.Concat(b.questions, b.forms) {
 		if q.path == path {
 			return q
 		}
@@ -296,7 +296,7 @@ func holds(e shelf.Entry, query string) bool {
 
 // pigment is the sheet of one pigment.
 func (b *Bench) pigment(w http.ResponseWriter, r *http.Request) {
-	m, err := b.workshop.Pigments.Lookup(r.PathValue("id"))
+	m, err := b.desk().Workshop.Pigments.Lookup(r.PathValue("id"))
 	if err != nil {
 		b.oops(w, http.StatusNotFound, "In the catalogue "+err.Error()+".")
 		return
@@ -306,7 +306,7 @@ func (b *Bench) pigment(w http.ResponseWriter, r *http.Request) {
 
 // medium is the sheet of one oil, solvent, gum or additive.
 func (b *Bench) medium(w http.ResponseWriter, r *http.Request) {
-	m, err := b.workshop.Media.Lookup(r.PathValue("id"))
+	m, err := b.desk().Workshop.Media.Lookup(r.PathValue("id"))
 	if err != nil {
 		b.oops(w, http.StatusNotFound, "In the catalogue "+err.Error()+".")
 		return
@@ -315,7 +315,7 @@ func (b *Bench) medium(w http.ResponseWriter, r *http.Request) {
 }
 
 func (b *Bench) material(w http.ResponseWriter, m *material.Material, here string, charts []chart) {
-	sheet, err := b.sheetView(render.MaterialSheet(m, b.workshop.Cite), charts, nil)
+	sheet, err := b.sheetView(render.MaterialSheet(m, b.desk().Workshop.Cite), charts, nil)
 	if err != nil {
 		b.oops(w, http.StatusInternalServerError, "The sheet could not be drawn: "+err.Error()+".")
 		return
@@ -332,7 +332,7 @@ func (b *Bench) material(w http.ResponseWriter, m *material.Material, here strin
 			}
 		}
 	}
-	b.show(w, http.StatusOK, "material.html", v)
+	b.show(w, http.StatusOK, "sheet.html", v)
 }
 
 // swatch is the measured colour of a pigment, where there is one.
@@ -349,7 +349,7 @@ type mediumView struct{ ID, Name, Kind string }
 
 // mediaList lists oils, solvents, gums and additives.
 func (b *Bench) mediaList(w http.ResponseWriter, r *http.Request) {
-	entries, err := b.workshop.Media.Entries()
+	entries, err := b.desk().Workshop.Media.Entries()
 	if err != nil {
 		b.oops(w, http.StatusInternalServerError, "The catalogue cannot be read: "+err.Error()+".")
 		return

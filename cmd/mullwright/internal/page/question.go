@@ -41,6 +41,7 @@ type group struct {
 	hint   string
 	folded bool
 	inputs []input
+	more   []input // seldom said, folded away inside
 }
 
 // kind is how a field is filled in.
@@ -114,7 +115,7 @@ func (in input) keys() []string {
 func (q *question) inputs() []input {
 	var list []input
 	for _, g := range q.groups {
-		list = append(list, g.inputs...)
+		list = append(append(list, g.inputs...), g.more...)
 	}
 	return list
 }

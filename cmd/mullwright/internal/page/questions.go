@@ -80,9 +80,3 @@ var orderWords = map[string]string{
 	"reduced-pvc": "PVC over critical", "density": "density of the paint", "paint": "paint from 100 g", "tubes": "tubes from 100 g",
 	"powder": "powder of a tube", "cost": "cost of a tube", "cost-area": "cost of an area",
 }
-
-// commandWords turns what a sheet says to a command line into what fits here.
-var commandWords = strings.NewReplacer(
-	" In full with --explain.", "",
-	"Write it down with --save-paste FILE.toml and hand that file to 'mullwright layers' or 'mullwright thin'.", "Keep the figures of the paste with it.",
-)

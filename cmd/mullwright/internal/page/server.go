@@ -12,6 +12,7 @@ import (
 	"net/http"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"mullwright/cmd/mullwright/internal/ask"
@@ -24,13 +25,17 @@ var web embed.FS
 // A Bench is the page: every question over one workshop. It is safe for
 // concurrent use.
 type Bench struct {
-	workshop  *ask.Workshop
+	open      func() (*Desk, error)
+	opened    atomic.Pointer[Desk]
+	opening   sync.Mutex
 	sampling  formulate.Sampling
 	questions []*question
+	forms     []*question // those that are written into the book
 	pages     *template.Template
 	assets    map[string]asset // by address
 	room      chan struct{}    // bounds how many calculations run at once
 	token     string           // what a form that writes must bring back
+	writes    writes
 
 	once  sync.Once
 	jars  []jar // the pigments as the picker shows them
@@ -49,9 +54,41 @@ type asset struct {
 // only make each wait for the others.
 const atOnce = 8
 
-// New makes the page over a workshop. Ranges are drawn as sampling says.
-func New(w *ask.Workshop, s formulate.Sampling) (*Bench, error) {
-	b := &Bench{workshop: w, sampling: s, questions: questions(), assets: map[string]asset{}, room: make(chan struct{}, atOnce), token: newToken()}
+// A Desk is what questions are answered with: the catalogues and the maker's
+// book, as they were when they were opened.
+type Desk struct {
+	Workshop *ask.Workshop
+	Book     Book // nil where the page is kept without one
+	Stamp    time.Time
+}
+
+// desk is the current desk: opened anew once the book has changed, by this page
+// or beside it. Where that fails the last one stays.
+func (b *Bench) desk() *Desk {
+	d := b.opened.Load()
+	if d.Book == nil || d.Book.Stamp().Equal(d.Stamp) {
+		return d
+	}
+	b.opening.Lock()
+	defer b.opening.Unlock()
+	if now := b.opened.Load(); now != d {
+		return now
+	}
+	if fresh, err := b.open(); err == nil {
+		b.opened.Store(fresh)
+		return fresh
+	}
+	return d
+}
+
+// New makes the page. open opens a desk; ranges are drawn as sampling says.
+func New(open func() (*Desk, error), s formulate.Sampling) (*Bench, error) {
+	d, err := open()
+	if err != nil {
+		return nil, err
+	}
+	b := &Bench{open: open, sampling: s, questions: allQuestions(), forms: []*question{batchQuestion(), stockQuestion()}, assets: map[string]asset{}, room: make(chan struct{}, atOnce), token: newToken()}
+	b.opened.Store(d)
 	address := map[string]string{}
 	for name, kind := range map[string]string{"page.css": "text/css; charset=utf-8", "page.js": "text/javascript; charset=utf-8", "mark.svg": "image/svg+xml"} {
 		data, err := web.ReadFile("web/" + name)
@@ -62,7 +99,6 @@ func New(w *ask.Workshop, s formulate.Sampling) (*Bench, error) {
 		at := "/assets/" + hex.EncodeToString(sum[:6]) + "/" + name
 		address[name], b.assets[at] = at, asset{kind, data}
 	}
-	var err error
 	b.pages, err = template.New("").Funcs(template.FuncMap{
 		"asset": func(name string) string { return address[name] },
 		"slug":  slug,
@@ -89,6 +125,7 @@ func (b *Bench) Handler(hosts Hosts) http.Handler {
 			mux.HandleFunc("GET /"+q.path+"/print.pdf", b.print(q))
 		}
 	}
+	b.bookHandlers(mux)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		b.oops(w, http.StatusNotFound, "There is no such page.")
 	})

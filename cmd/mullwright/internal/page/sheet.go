@@ -20,11 +20,27 @@ type sheetView struct {
 }
 
 type sectionView struct {
-	render.Section
-	ID     string
-	Level  string // key, caution, small
-	Folded bool
-	Charts []chartView
+	Title, Under string
+	Fields       []fieldView
+	Table        *render.Table
+	Links        []string // where each row leads, nil for nowhere
+	Lines        []lineView
+	Marked       bool
+	ID           string
+	Level        string // key, caution, small
+	Folded       bool
+	Charts       []chartView
+}
+
+type fieldView struct {
+	Label, Text string
+	Figure      bool // a number, not words
+	Note        template.HTML
+}
+
+type lineView struct {
+	Text template.HTML
+	Fire bool // to be seen first
 }
 
 type chartView struct{ Wide, Narrow template.HTML }
@@ -41,7 +57,7 @@ func (b *Bench) sheetView(s *render.Sheet, charts []chart, q *question) (*sheetV
 		v.Kind, v.Name = kind, name
 	}
 	for i, sec := range s.Sections {
-		sv := sectionView{Section: sec, ID: "part-" + strconv.Itoa(i+1), Folded: quietParts[sec.Title]}
+		sv := sectionView{Title: sec.Title, Under: worded(sec.Under, q), Table: sec.Table, Marked: sec.Marked, ID: "part-" + strconv.Itoa(i+1), Folded: quietParts[sec.Title]}
 		switch {
 		case sec.Title == "Cautions" || sec.Title == "Hazards":
 			sv.Level, sv.ID = "caution", "cautions"
@@ -49,16 +65,11 @@ func (b *Bench) sheetView(s *render.Sheet, charts []chart, q *question) (*sheetV
 		case keyParts[sec.Title]:
 			sv.Level = "key"
 		}
-		sv.Under = worded(sec.Under, q)
-		sv.Lines = nil
 		for _, l := range sec.Lines {
-			sv.Lines = append(sv.Lines, worded(l, q))
+			sv.Lines = append(sv.Lines, lineView{said(l, q), strings.HasPrefix(l, "FIRE:")})
 		}
-		sv.Fields = nil
 		for _, f := range sec.Fields {
-			f.Note = worded(strings.TrimPrefix(f.Note, "· "), q)
-			f.Text = worded(f.Text, q)
-			sv.Fields = append(sv.Fields, f)
+			sv.Fields = append(sv.Fields, fieldView{f.Label, worded(f.Text, q), f.Value != nil, said(strings.TrimPrefix(f.Note, "· "), q)})
 		}
 		for _, c := range charts {
 			if c.after != sec.Title {

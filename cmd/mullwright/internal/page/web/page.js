@@ -2,8 +2,9 @@
 // address is fetched as a fragment, and what comes back takes the old one's place.
 "use strict";
 (() => {
-  const form = document.querySelector("form[data-live]");
+  const form = document.querySelector("form[data-live], form[data-form]");
   if (!form) return;
+  const live = form.hasAttribute("data-live"); // it answers; otherwise it is sent once
   const answer = document.getElementById("answer");
   const short = document.querySelector(".short");
   let timer = 0, flight = null, shown = query();
@@ -81,7 +82,7 @@
     (short.querySelector("a") || short).textContent = text;
   }
 
-  function later(ms) { clearTimeout(timer); timer = setTimeout(fetchAnswer, ms); }
+  function later(ms) { if (!live) return; clearTimeout(timer); timer = setTimeout(fetchAnswer, ms); }
 
   // The body: a named step, or the slider between them.
   const body = form.querySelector("[data-body]");
@@ -176,7 +177,7 @@
     later(t.type === "text" || t.type === "search" || t.tagName === "TEXTAREA" ? 300 : t.type === "range" ? 30 : 0);
   });
   form.addEventListener("change", () => later(0));
-  form.addEventListener("submit", e => { e.preventDefault(); later(0); answer.scrollIntoView(); answer.focus({ preventScroll: true }); });
+  form.addEventListener("submit", e => { if (!live) return; e.preventDefault(); later(0); answer.scrollIntoView(); answer.focus({ preventScroll: true }); });
   form.addEventListener("click", e => {
     if (!e.target.matches(".clear")) return;
     const row = e.target.closest("[data-row]");
