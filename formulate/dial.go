@@ -68,7 +68,9 @@ func (r *MullRequest) mends(needed evidence.Range[quantity.Mass], weighed quanti
 }
 
 const (
-	dialPoints = 29
+	dialPoints = 25
+	// A band that is only drawn needs fewer draws than a figure that is printed.
+	dialDraws = 512
 	// The dial runs from a part of the first pour to beyond the most that should
 	// be needed, wide enough to see where the paste comes from and goes to.
 	dialFrom, dialTo = 0.6, 1.3
@@ -90,7 +92,9 @@ func DialOf(res *MullResult) (*Dial, error) {
 	}
 	oils := spread(dialFrom*min(res.Pours.First, res.Pours.Typical), max(dialTo*res.Pours.Most, 1.05*res.Pours.Mends.Typical))
 
-	columns := req.Sampling.run(inputs, 2*len(oils), func() func(z, out []float64) {
+	sampling := req.Sampling
+	sampling.Draws = min(sampling.draws(), dialDraws)
+	columns := sampling.run(inputs, 2*len(oils), func() func(z, out []float64) {
 		m := &mull{req: req}
 		return func(z, out []float64) {
 			u, _ := m.unitPaint(z, nil) // the mull has worked every draw
@@ -108,11 +112,12 @@ func DialOf(res *MullResult) (*Dial, error) {
 	return d, nil
 }
 
-// spread lays points evenly from one amount to another.
+// spread lays points from one amount to another by even ratios: the body falls
+// fastest where there is least oil.
 func spread(from, to quantity.Mass) []quantity.Mass {
 	out := make([]quantity.Mass, dialPoints)
 	for i := range out {
-		out[i] = from + (to-from)*quantity.Mass(i)/(dialPoints-1)
+		out[i] = from * quantity.Mass(math.Pow(float64(to/from), float64(i)/(dialPoints-1)))
 	}
 	return out
 }

@@ -107,3 +107,15 @@ func TestDialExact(t *testing.T) {
 		t.Fatalf("%d named bodies, want %d", len(d.Steps), len(absorption.Steps()))
 	}
 }
+
+func BenchmarkDial(b *testing.B) {
+	res, err := Mull(request(b))
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := DialOf(res); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

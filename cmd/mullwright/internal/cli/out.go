@@ -38,6 +38,13 @@ type outs struct {
 func outFlag(cmd *cobra.Command, faces ...face) *outs {
 	o := &outs{faces: faces}
 	cmd.Flags().StringArrayVar(&o.files, "out", nil, "write to a file: "+o.accepted()+"; repeat for more (never over another file)")
+	var endings []string
+	for _, f := range faces {
+		for _, e := range f.endings {
+			endings = append(endings, strings.TrimPrefix(e, "."))
+		}
+	}
+	_ = cmd.MarkFlagFilename("out", endings...) // it fails only for a flag that is not there
 	return o
 }
 
