@@ -168,6 +168,9 @@ func MassPerArea(thickness quantity.Thickness, density quantity.Density) quantit
 
 // ThicknessOfMass is the film that a mass per area makes at a density.
 func ThicknessOfMass(mass quantity.MassPerArea, density quantity.Density) (quantity.Thickness, error) {
+	if !(mass >= 0 && mass < 1e12) {
+		return 0, fmt.Errorf("film is %g g/m²: want a number from zero", float64(mass))
+	}
 	if err := positive("density", density, "g/ml"); err != nil {
 		return 0, err
 	}

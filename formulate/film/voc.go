@@ -26,8 +26,8 @@ var VOCRelation = trace.Relation{
 // VOCOf is the mass of volatile organic compounds over a volume: that of the
 // whole paint, or that of its solids for the content on solids.
 func VOCOf(organic quantity.Mass, volume quantity.Volume) (VOC, error) {
-	if !(organic >= 0) {
-		return 0, fmt.Errorf("mass of volatile organic compounds is %g g: want zero or more", float64(organic))
+	if !(organic >= 0 && organic < 1e12) {
+		return 0, fmt.Errorf("mass of volatile organic compounds is %g g: want a number from zero", float64(organic))
 	}
 	if err := positive("volume", volume, "ml"); err != nil {
 		return 0, err

@@ -36,7 +36,7 @@ func CentrifugeTime(inner, outer quantity.Length, n Turning, g Grain, l Liquid) 
 	if err := positive("speed of rotation", float64(n), "rpm"); err != nil {
 		return 0, err
 	}
-	if !(inner > 0 && outer > inner) {
+	if !(inner > 0 && outer > inner) || math.IsInf(float64(outer), 1) {
 		return 0, fmt.Errorf("radii are %g and %g cm: want the inner above zero and the outer larger", float64(inner), float64(outer))
 	}
 	w, d := n.omega(), metres(g.Size)

@@ -28,8 +28,8 @@ var IndexRelation = trace.Relation{
 // grain. Pigments are at the slow end.
 func Index(re quantity.Ratio) (quantity.Ratio, error) {
 	switch {
-	case !(re >= 0):
-		return 0, fmt.Errorf("Reynolds number is %g: want zero or more", float64(re))
+	case !(re >= 0) || math.IsInf(float64(re), 1):
+		return 0, fmt.Errorf("Reynolds number is %g: want a number from zero", float64(re))
 	case re <= StokesLimit:
 		return SlowestIndex, nil
 	case re >= fastFrom:
@@ -59,7 +59,7 @@ var HinderedRelation = trace.Relation{
 // Meant for dispersed suspensions; near their sediment (φ above about 0.5) they
 // crawl slower still.
 func Hindered(single quantity.Speed, phi quantity.VolumeFraction, n quantity.Ratio) (quantity.Speed, error) {
-	if err := solids(phi); err != nil {
+	if err := crowd(single, phi, n); err != nil {
 		return 0, err
 	}
 	return single * quantity.Speed(math.Pow(1-float64(phi), float64(n))), nil
@@ -68,10 +68,20 @@ func Hindered(single quantity.Speed, phi quantity.VolumeFraction, n quantity.Rat
 // Unhindered is the speed of a single grain whose cloud is seen to fall: the
 // same relation the other way round.
 func Unhindered(cloud quantity.Speed, phi quantity.VolumeFraction, n quantity.Ratio) (quantity.Speed, error) {
-	if err := solids(phi); err != nil {
+	if err := crowd(cloud, phi, n); err != nil {
 		return 0, err
 	}
 	return cloud / quantity.Speed(math.Pow(1-float64(phi), float64(n))), nil
+}
+
+func crowd(v quantity.Speed, phi quantity.VolumeFraction, n quantity.Ratio) error {
+	if err := bounded(v); err != nil {
+		return err
+	}
+	if !(n > 0 && n < 100) {
+		return fmt.Errorf("index of hindered settling is %g: want a number above zero, for grains 2.4 to 5.6", float64(n))
+	}
+	return solids(phi)
 }
 
 func solids(phi quantity.VolumeFraction) error {
@@ -91,6 +101,9 @@ var SedimentFrontRelation = trace.Relation{
 // SedimentFront is the speed at which the sediment's surface rises under a
 // suspension of solids φ that falls at vh and packs to φs.
 func SedimentFront(cloud quantity.Speed, phi, sediment quantity.VolumeFraction) (quantity.Speed, error) {
+	if err := bounded(cloud); err != nil {
+		return 0, err
+	}
 	if err := packs(phi, sediment); err != nil {
 		return 0, err
 	}

@@ -81,6 +81,9 @@ func SievePassing(size quantity.ParticleSize) (Sieve, error) {
 // SieveHolding finds the coarsest sieve that holds back grains of a size and
 // larger: its opening is the next below the size, or the size itself.
 func SieveHolding(size quantity.ParticleSize) (Sieve, error) {
+	if err := positive("grain size", float64(size), "µm"); err != nil {
+		return Sieve{}, err
+	}
 	for i := len(sieves) - 1; i >= 0; i-- {
 		if sieves[i].Opening <= size {
 			return sieves[i], nil

@@ -41,6 +41,14 @@ func positive(what string, v float64, unit string) error {
 	return nil
 }
 
+// bounded refuses a speed that is none; one below zero is of a grain that rises.
+func bounded(v quantity.Speed) error {
+	if math.IsNaN(float64(v)) || math.IsInf(float64(v), 0) {
+		return fmt.Errorf("speed of fall is %g m/s: want a finite number", float64(v))
+	}
+	return nil
+}
+
 func (g Grain) check() error {
 	if err := positive("grain size", float64(g.Size), "µm"); err != nil {
 		return err
@@ -57,6 +65,12 @@ func (l Liquid) check() error {
 
 // heavier refuses grains that do not sink.
 func heavier(grain, liquid quantity.Density) error {
+	if err := positive("grain density", float64(grain), "g/ml"); err != nil {
+		return err
+	}
+	if err := positive("liquid density", float64(liquid), "g/ml"); err != nil {
+		return err
+	}
 	if !(grain > liquid) {
 		return fmt.Errorf("a grain of %g g/ml does not sink in a liquid of %g g/ml", float64(grain), float64(liquid))
 	}

@@ -60,8 +60,8 @@ func DecantedShare(v quantity.Speed, t quantity.Duration, depth quantity.Length)
 	if err := positive("depth", float64(depth), "cm"); err != nil {
 		return 0, err
 	}
-	if !(v >= 0 && t >= 0) {
-		return 0, fmt.Errorf("speed of fall is %g m/s and time %g s: want both zero or more", float64(v), float64(t))
+	if !(v >= 0 && t >= 0) || math.IsInf(float64(v), 1) || math.IsInf(float64(t), 1) {
+		return 0, fmt.Errorf("speed of fall is %g m/s and time %g s: want numbers from zero", float64(v), float64(t))
 	}
 	return quantity.MassFraction(max(0, 1-float64(v)*float64(t)/height(depth))), nil
 }
