@@ -45,21 +45,20 @@ type PourLine struct {
 	Unit   string
 }
 
-// smallestCard is how far the type may shrink to keep a card on one page: 10
-// point down to 6.5.
-const smallestCard = 0.65
+// cardSizes are the sizes of type that a card is tried in: 10 point down to 6.5.
+var cardSizes = [...]float64{1, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7, 0.65}
 
 // trims leave out, one after another, what a card that is too full can spare.
 // Weights, pours and cautions are never left out.
 var trims = []func(*CardData){
 	func(v *CardData) {},
 	func(v *CardData) { v.Sources = nil },
-	func(v *CardData) { v.Facts = nil },
 	func(v *CardData) { v.Next = nil },
+	func(v *CardData) { v.Facts = nil },
 }
 
 // Card lays the card out on one page, in smaller type where there is much to
-// say, and then without sources, outcome or the steps after the pour. What does
+// say, and then without sources, the steps after the pour or the outcome. What does
 // not fit even so is refused, not cut off: a caution could be what is cut.
 func Card(v CardData) (*Drawing, error) {
 	if len(v.Weigh) == 0 {
@@ -68,7 +67,7 @@ func Card(v CardData) (*Drawing, error) {
 	page := v.Page.orA4()
 	for _, trim := range trims {
 		trim(&v)
-		for k := 1.0; k >= smallestCard; k -= 0.05 {
+		for _, k := range cardSizes {
 			c := &cardLayout{k: k, left: 14, right: page.W - 14}
 			c.d = &Drawing{Title: v.Title, Desc: v.Lead, W: page.W, H: page.H, Unit: Millimetre}
 			if c.lay(v) <= page.H-11 {

@@ -92,7 +92,11 @@ func card(kind string, s *render.Sheet, p Paper) picture.CardData {
 	}
 	v := picture.CardData{
 		Page: p.Page, Kind: kind, Title: title, Lead: s.Lead, Maker: p.Maker, Batch: p.Batch, Date: p.Date,
-		Next: s.Part("Next").Lines,
+	}
+	for _, l := range s.Part("Next").Lines {
+		if !strings.Contains(l, " --") { // a flag to ask again with is no step at the slab
+			v.Next = append(v.Next, l)
+		}
 	}
 	for _, f := range s.Part("Weigh").Fields {
 		v.Weigh = weigh(v.Weigh, f)
