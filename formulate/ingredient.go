@@ -24,6 +24,7 @@ type Ingredient struct {
 	// OwnDemand is set where their own batches gave the oil at tube colour.
 	OwnDemand     bool
 	OwnDemandNote string
+	OwnDoubt      string // which of their tests do not fit, "" where all do
 	// OnHand is what the maker has of it; nil where that is not kept.
 	OnHand *quantity.Mass
 }

@@ -678,6 +678,12 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 			out = append(out, fmt.Sprintf("%s: the same volume as linseed oil is assumed, which is doubtful (%s); the range is widened", r.Oils[i].Material.Name, why))
 		}
 	}
+	for i := range r.Pigments {
+		out = appendText(out, r.Pigments[i].OwnDoubt)
+	}
+	for i := range r.Extenders {
+		out = appendText(out, r.Extenders[i].OwnDoubt)
+	}
 	for _, w := range res.Weigh {
 		switch w.Method {
 		case material.GardnerColeman, material.Absorptometer:
@@ -702,6 +708,13 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 		out = append(out, fmt.Sprintf("the pigment is taken as %.3g %% water of the damp mass: damp powder lumps in oil, dry it first where its heat caution allows", 100*float64(r.Moisture)))
 	}
 	return out
+}
+
+func appendText(list []string, text string) []string {
+	if text == "" {
+		return list
+	}
+	return append(list, text)
 }
 
 func mostUse(m *material.Material) (quantity.MassFraction, bool) {

@@ -107,6 +107,7 @@ func (e *env) useBook(w *ask.Workshop) error {
 			}
 			in = r.Pigment
 			in.OwnNote, in.OwnDemandNote = render.OwnNotes(r)
+			in.OwnDoubt = render.OwnDoubt(r)
 		}
 		in.OnHand = l.OnHand(id)
 		known[id] = in

@@ -41,6 +41,34 @@ func TestDataDir(t *testing.T) {
 	}
 }
 
+// The examples in the page of help are files that the book reads.
+func TestBatchFileTopic(t *testing.T) {
+	var files []string
+	open := false
+	for _, line := range strings.Split(topic(t, "batch-file"), "\n") {
+		inner, ok := strings.CutPrefix(line, "  ")
+		switch {
+		case ok && !open:
+			files, open = append(files, inner+"\n"), true
+		case ok:
+			files[len(files)-1] += inner + "\n"
+		case line != "":
+			open = false
+		}
+	}
+	if len(files) != 3 {
+		t.Fatalf("%d examples, want a batch, a rub-out and a count", len(files))
+	}
+	for i, text := range files {
+		e, err := book.Parse("0001.toml", text)
+		if err != nil {
+			t.Errorf("%v\n%s", err, text)
+		} else if want := []string{"batch", "rub-out", "stock"}[i]; e.Kind() != want {
+			t.Errorf("example %d is a %s, want a %s", i+1, e.Kind(), want)
+		}
+	}
+}
+
 // bigBook is a book of 10,000 batches of 30 pigments and three jars of each.
 func bigBook(b *testing.B) string {
 	dir := b.TempDir()

@@ -61,6 +61,43 @@ the others; the answer says so. Do not know the density? Measure it:
 mullwright powder. The oil absorption? mullwright rubout.
 
 A pigment of yours has no hazards assessed: follow its safety data sheet.`},
+	{"batch-file", "How your batch book is kept in files", `Each entry of the batch book is a file of its own, 0012-prussian-blue.toml, in
+mullwright/batches of your data folder or in the folder of --book. Only the
+number counts; the rest of the name is for you. Mend a file by hand where it is
+wrong; the program only ever adds files. A batch:
+
+  date = "2 March"
+  remark = "second mull stiffer"
+
+  [batch] # final weights
+  pigments = [
+    {id = "prussian-blue", mass = "60 g", lot = "A12"},
+  ]
+  oils = [
+    {id = "linseed-oil", mass = "41.3 g"},
+  ]
+  body = "buttery"
+
+It may also hold extenders and waxes, in lists like these, and moisture = "5%",
+loss = "4.1 g", drying = "touch-dry after 4 days". Liquids may have a volume in
+place of a mass. A rub-out:
+
+  [rub-out]
+  id = "prussian-blue"
+  lot = "A12"
+  by-mass = "43.5 g/100g" # or by-volume = "46.8 ml/100g"
+  tests = 3
+  method = "rub-out"
+  oil = "linseed-oil"
+
+A count of what is on hand:
+
+  [stock]
+  counted = [{id = "raw-umber", mass = "250 g"}, {id = "chalk", none = true}]
+  bought = [{id = "linseed-oil", volume = "500 ml"}]
+  prices = [{id = "prussian-blue", price = "0.12/g"}]
+
+A file with a fault is named with its line and does not count; the others do.`},
 	{"json", "What stands in the JSON answers", `--format json answers in one object a command (many: one a line). It is a
 contract: "version" rises when a key changes its meaning or goes; keys may be
 added. Keys keep their order and carry their unit: mass_g, volume_ml,
