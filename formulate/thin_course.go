@@ -21,7 +21,7 @@ const (
 
 // AirCourse follows what an assessed solvent does to the room's air.
 func AirCourse(a *vapour.Assessment) ([]AirPoint, error) {
-	c, err := vapour.NewCourse(a.Room, a.Release)
+	c, err := a.Course()
 	if err != nil {
 		return nil, err
 	}

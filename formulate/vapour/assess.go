@@ -62,10 +62,13 @@ type Assessment struct {
 	PeakPPM    quantity.PartsPerMillion
 	PeakAt     quantity.Duration
 	EightHours quantity.Concentration // worst mean over eight hours
-	// Saturated is set where the peak passes what the air can hold: not all of it
-	// can evaporate so fast, and the true peak is Saturation.
+	// Saturated is set where all of it, leaving as said, would be more than the
+	// air can hold: the course stays at Saturation from PeakAt to ClearsFrom, and
+	// the rest stays liquid for so long.
 	Saturated   bool
 	Saturation  quantity.PartsPerMillion // 0 where no vapour pressure is known
+	Holds       quantity.Mass            // in the room's air when it is saturated
+	ClearsFrom  quantity.Duration        // 0 where it is not saturated, infinite where no air is changed
 	Fire        *Fire                    // nil where no limit is known
 	Comparisons []Comparison
 	Cautions    []string
@@ -79,7 +82,7 @@ const (
 	ListedNotAll  = "Only the limits listed were compared; skin contact and people who react below a limit are not covered."
 	LightsOver    = "The air right over the liquid can hold enough vapour to burn: no flame, spark or hot plate near it."
 	DangerousFire = "The room's average passes a tenth of the lower explosive limit, which NIOSH takes as immediately dangerous."
-	CannotAllBe   = "The air cannot hold so much: it would saturate first, and the rest would stay liquid for longer."
+	CannotAllBe   = "The air saturates: no more can evaporate until it is changed, and the rest stays liquid for as long."
 )
 
 const eightHours quantity.Duration = 8 * 3600
@@ -99,18 +102,15 @@ func Assess(room Room, release Release, s Substance, air Air, tr *trace.Tracer) 
 		return Assessment{}, err
 	}
 	a := Assessment{Substance: s.Name, Room: room, Release: release, Air: air}
+	if s.VapourPressure > 0 {
+		course = a.saturate(course, s, vm, tr)
+	}
 	a.Peak, a.PeakAt = course.Peak()
 	a.PeakPPM = PartsPerMillion(a.Peak, s.MolarMass, vm)
 	if a.EightHours, err = course.WorstMean(eightHours); err != nil {
 		return Assessment{}, err
 	}
 	a.note(vm, s, tr)
-	if s.VapourPressure > 0 {
-		a.Saturation = Saturation(s.VapourPressure, air.Pressure)
-		a.Saturated = a.PeakPPM > a.Saturation
-		tr.Note(SaturationRelation, s.Name, trace.T("ppm", a.Saturation, "ppm"),
-			trace.T("pv", s.VapourPressure, "kPa"), trace.T("p", air.Pressure, "kPa"))
-	}
 	if s.LowerExplosive > 0 {
 		a.Fire = &Fire{
 			LowerExplosive: s.LowerExplosive,
@@ -129,6 +129,32 @@ func Assess(room Room, release Release, s Substance, air Air, tr *trace.Tracer) 
 	}
 	a.caution()
 	return a, nil
+}
+
+// saturate caps a course at what the air can hold.
+func (a *Assessment) saturate(c Course, s Substance, vm MolarVolume, tr *trace.Tracer) Course {
+	a.Saturation = Saturation(s.VapourPressure, a.Air.Pressure)
+	level := Concentration(a.Saturation, s.MolarMass, vm)
+	tr.Note(SaturationRelation, s.Name, trace.T("ppm", a.Saturation, "ppm"),
+		trace.T("pv", s.VapourPressure, "kPa"), trace.T("p", a.Air.Pressure, "kPa"))
+	c = c.UpTo(level)
+	if c.flat == nil {
+		return c
+	}
+	a.Saturated, a.ClearsFrom = true, seconds(c.flat.to)
+	a.Holds = quantity.Mass(float64(level) * float64(a.Room.Volume) / 1000)
+	tr.Note(SaturatedRelation, s.Name, trace.T("t₂", c.flat.to, "h"), trace.T("t₁", c.flat.from, "h"),
+		trace.T("Cs", level, "mg/m³"), trace.T("n", a.Room.AirChanges+a.Room.Loss, "/h"))
+	return c
+}
+
+// Course is the course that was assessed.
+func (a *Assessment) Course() (Course, error) {
+	c, err := NewCourse(a.Room, a.Release)
+	if err == nil && a.Saturated {
+		c = c.UpTo(a.Peak)
+	}
+	return c, err
 }
 
 func (s Substance) check() error {
@@ -156,8 +182,10 @@ func (a *Assessment) note(vm MolarVolume, s Substance, tr *trace.Tracer) {
 	if a.Release.Profile != AtOnce {
 		in = append(in, trace.T("τ", hours(a.Release.Over), "h"))
 	}
-	tr.Note(PeakRelation, s.Name, trace.T("t", hours(a.PeakAt), "h"), in...)
-	tr.Note(RoomRelation, s.Name, trace.T("C", a.Peak, "mg/m³"), append(in, trace.T("t", hours(a.PeakAt), "h"))...)
+	if !a.Saturated {
+		tr.Note(PeakRelation, s.Name, trace.T("t", hours(a.PeakAt), "h"), in...)
+		tr.Note(RoomRelation, s.Name, trace.T("C", a.Peak, "mg/m³"), append(in, trace.T("t", hours(a.PeakAt), "h"))...)
+	}
 	tr.Note(PartsPerMillionRelation, s.Name, trace.T("ppm", a.PeakPPM, "ppm"),
 		trace.T("C", a.Peak, "mg/m³"), trace.T("Vm", vm, "l/mol"), trace.T("M", s.MolarMass, "g/mol"))
 	tr.Note(MeanRelation, s.Name, trace.T("C̄", a.EightHours, "mg/m³"), trace.T("t₂ − t₁", 8.0, "h"))

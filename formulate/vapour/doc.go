@@ -25,13 +25,24 @@
 // volume of the ideal gas, R·T/p: 24.47 l/mol at 25 °C and 101.325 kPa. Tables of
 // limits round it to 24.45, a difference of 0.06 %.
 //
+// Air holds no more vapour than stands over the liquid at saturation, Cs from the
+// vapour pressure. Where all of it, leaving as said, would pass Cs, the room stays
+// at Cs, the rest stays liquid, and no more evaporates than is carried off:
+//
+//	n·V·Cs·(t₂ − t₁) = ∫S dt from t₁ to t₂
+//
+// t₁ is when the air is full and t₂ when the liquid held up is gone; the level
+// falls from there. Without air changes it never does. Where no vapour pressure is
+// known there is no such limit, and the figures may pass what air can hold.
+//
 // # Validity
 //
 // The air must really be mixed. Beside the palette it is not: within arm's length
 // the level is several times the room's average, and right over the liquid it is
 // that of saturation. The box knows nothing of that, of people breathing over
 // the work, or of skin contact. A solvent of many parts evaporates its light parts
-// first. Below saturation the evaporating mass is the input, not a result.
+// first, and out of a paint less evaporates than its pure vapour pressure allows:
+// Cs is the most there can be.
 //
 // # What the package does not do
 //

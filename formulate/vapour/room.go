@@ -71,6 +71,8 @@ type Course struct {
 	n       float64 // clearing, per hour
 	over    float64 // hours
 	full    float64 // mg/m³ with all of it in the air
+	// flat is when the air is saturated; nil where it never is, see [Course.UpTo].
+	flat *plateau
 }
 
 // NewCourse checks a room and a release and joins them.
@@ -121,26 +123,30 @@ func (c Course) At(t quantity.Duration) quantity.Concentration {
 	if !(h >= 0) {
 		return 0
 	}
+	return quantity.Concentration(c.level(h))
+}
+
+// free is the concentration at an hour in air that takes up whatever leaves.
+func (c Course) free(h float64) float64 {
 	switch c.release.Profile {
 	case Evenly:
 		if h <= c.over {
-			return quantity.Concentration(c.full / c.over * h * e1(c.n*h))
+			return c.full / c.over * h * e1(c.n*h)
 		}
-		end := c.full * e1(c.n*c.over)
-		return quantity.Concentration(end * math.Exp(-c.n*(h-c.over)))
+		return c.full * e1(c.n*c.over) * math.Exp(-c.n*(h-c.over))
 	case FirstOrder:
 		a := 1 / c.over
 		// Take the slower of the two rates out of the bracket, so that neither
 		// exponential can overflow.
 		slow, fast := min(a, c.n), max(a, c.n)
-		return quantity.Concentration(c.full * a * h * math.Exp(-slow*h) * e1((fast-slow)*h))
+		return c.full * a * h * math.Exp(-slow*h) * e1((fast-slow)*h)
 	default:
-		return quantity.Concentration(c.full * math.Exp(-c.n*h))
+		return c.full * math.Exp(-c.n*h)
 	}
 }
 
-// dose is the integral of the concentration from the start, mg·h/m³.
-func (c Course) dose(h float64) float64 {
+// freeDose is the integral of free from the start, mg·h/m³.
+func (c Course) freeDose(h float64) float64 {
 	switch c.release.Profile {
 	case Evenly:
 		if h <= c.over {
@@ -200,10 +206,10 @@ func (c Course) Peak() (quantity.Concentration, quantity.Duration) {
 	return c.At(t), t
 }
 
-// peak is the hour of the highest concentration. A closed room under a
+// freePeak is the hour of the highest free concentration. A closed room under a
 // first-order release only ever nears its highest; after forty times the
 // release's time no digit changes any more.
-func (c Course) peak() float64 {
+func (c Course) freePeak() float64 {
 	switch c.release.Profile {
 	case Evenly:
 		return c.over
