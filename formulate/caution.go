@@ -27,6 +27,9 @@ type Caution struct {
 	Text   string
 	Of     []string // ids of the materials it is about, empty for the work itself
 	Source string
+	// Stop marks a pair that can poison, burn or explode where it meets: it is
+	// said before anything is weighed.
+	Stop bool
 }
 
 // OilyRags is what the caution on drying oil in rags and paper is about.
@@ -100,6 +103,27 @@ var pairRules = []pairRule{
 	{material.Protein, material.IronGall, "protein with tannin", "tannin curdles glue and egg", "common practice"},
 }
 
+// stops names the pairs of pairRules that are a danger by meeting, not only a
+// loss of colour.
+var stops = map[string]bool{
+	"sulphide with acid": true, "iron blue with acid": true, "iron blue with lead chromate": true, "iron blue with oxidiser": true,
+	"chromate with azo pigment": true, "arsenic pigment with acid": true, "sulphide with oxidiser": true, "manganese with reducing material": true,
+}
+
+// DustHazard reports whether the dry powder of a material has a caution of its
+// own, by its class or by a hazard its sources list.
+func DustHazard(m *material.Material) bool {
+	if m.Hazards.Listed {
+		return true
+	}
+	for _, r := range hazardRules {
+		if r.when&DryPowder != 0 && r.class != material.CarbonBlack && m.Has(r.class) {
+			return true
+		}
+	}
+	return false
+}
+
 // Cautions collects what is to be said about using these materials in these
 // settings: the work's own cautions first, then each material's class, then
 // each pair that does not get on. Same materials, same order.
@@ -126,7 +150,7 @@ func Cautions(when Setting, materials ...*material.Material) []Caution {
 		}
 		out = append(out, Caution{
 			About: r.about, Text: strings.ToUpper(r.text[:1]) + r.text[1:] + ".",
-			Of: union(a, b), Source: r.source,
+			Of: union(a, b), Source: r.source, Stop: stops[r.about],
 		})
 	}
 	if ids := unassessed(materials); len(ids) > 0 {
@@ -148,11 +172,8 @@ func isPairCaution(c Caution) bool {
 func withClass(materials []*material.Material, class material.Class) []string {
 	var ids []string
 	for _, m := range materials {
-		for _, c := range m.Classes {
-			if c == class {
-				ids = append(ids, m.ID)
-				break
-			}
+		if m.Has(class) {
+			ids = append(ids, m.ID)
 		}
 	}
 	return union(ids, nil)

@@ -615,7 +615,7 @@ func (r *CorrectRequest) steps(column []float64, damp float64, drops bool) *Pour
 	if drops {
 		like.DropMass = r.Paste.DropMass
 	}
-	p := pours(&like, weighed, 0)
+	p := pours(&like, weighed, 0, 0)
 	return &p
 }
 

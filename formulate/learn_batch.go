@@ -262,7 +262,7 @@ func Repeat(req RepeatRequest) (*RepeatResult, error) {
 	columns := req.Sampling.run(1, 1, func() func(z, out []float64) {
 		return func(z, out []float64) { out[0] = float64(oil.At(z[0])) }
 	})
-	res.Pours = pours(&MullRequest{Scale: req.Scale, DropMass: req.DropMass, Moisture: b.Moisture}, columns[0], dry)
+	res.Pours = pours(&MullRequest{Scale: req.Scale, DropMass: req.DropMass, Moisture: b.Moisture}, columns[0], dry, 0)
 	res.Made, res.Volume = figures.Mass*quantity.Mass(k), figures.Volume*quantity.Volume(k)
 	res.Kept = res.Made * quantity.Mass(1-loss)
 	res.Cost = figures.Cost * quantity.Money(k)

@@ -38,6 +38,9 @@ const unknownPart quantity.Ratio = -1
 // can be far apart.
 const familyHue = 0.3
 
+// leastHue is the mark below which a pigment is left out as another colour.
+const leastHue = 0.1
+
 // leastPart keeps one trait from ruling a pigment out altogether. The mean is
 // geometric, so that another hue is not made good by a like density.
 const leastPart = 0.05
@@ -46,8 +49,13 @@ const leastPart = 0.05
 func Alike(of Look, others []Look) []Likeness {
 	var out []Likeness
 	for i := range others {
-		if o := &others[i]; o.Material.ID != of.Material.ID {
-			out = append(out, alike(&of, o))
+		o := &others[i]
+		if o.Material.ID == of.Material.ID {
+			continue
+		}
+		// Another hue is no substitute, however alike the rest.
+		if l := alike(&of, o); l.Hue < 0 || l.Hue >= leastHue {
+			out = append(out, l)
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool {

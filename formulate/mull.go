@@ -102,7 +102,8 @@ type Weigh struct {
 	Role          Role
 	Parts         quantity.Parts
 	Share         quantity.MassFraction               // of an extender or a wax
-	Mass          evidence.Range[quantity.Mass]       // for the amount asked, dry
+	Mass          evidence.Range[quantity.Mass]       // powder for the amount asked, dry; the rest for the powder weighed
+	AsWeighed     evidence.Range[quantity.Mass]       // the same as it goes on the balance: damp pigment with its water
 	OnScale       quantity.Mass                       // what to weigh, damp pigment as it is, rounded to the scale
 	Volume        evidence.Range[quantity.Volume]     // true volume
 	Evidence      []absorption.Evidence               // what the demand rests on
@@ -178,6 +179,10 @@ type MullResult struct {
 	Cautions []Caution
 	Warnings []string
 	Steps    []trace.Step
+
+	// BeyondUse is set where a wax is above its published use: nobody says how
+	// such a paste feels.
+	BeyondUse bool
 }
 
 // FigureYield is what is left to use after losses.
@@ -222,7 +227,7 @@ var (
 	oilOfPVC     = trace.Relation{Name: "oil for the PVC", Equation: "V = Vp·(1 − PVC)/PVC − Vwax", Source: "definition of PVC"}
 	massOfVolume = trace.Relation{Name: "mass of a volume", Equation: "m = V·ρ", Source: "definition of density"}
 	waxOfPaste   = trace.Relation{Name: "wax in the paste", Equation: "m = w·(mpigment + moil + mwater)/(1 − Σw)", Source: "share of the paste by mass"}
-	waterOfDamp  = trace.Relation{Name: "water in damp pigment", Equation: "mw = mdry·h/(1 − h)", Source: "moisture of the damp mass"}
+	waterOfDamp  = trace.Relation{Name: "water in damp pigment", Equation: "mw = m·h/(1 − h), m dry", Source: "moisture of the damp mass"}
 	madeOfYield  = trace.Relation{Name: "paint to make for the yield", Equation: "made = wanted/(1 − loss)", Source: "definition of loss"}
 )
 
@@ -299,9 +304,10 @@ func (m *mull) unitPaint(z []float64, tr *trace.Tracer) (unit, error) {
 	}
 	water := quantity.Mass(0)
 	if r.Moisture > 0 {
-		water = powders.PigmentMass * quantity.Mass(r.Moisture/(1-r.Moisture))
+		// The unit is one gram of dry pigment; extenders are dry.
+		water = quantity.Mass(r.Moisture / (1 - r.Moisture))
 		if tr.On() {
-			tr.Note(waterOfDamp, "pigment", trace.T("mw", water, "g"), trace.T("mdry", powders.PigmentMass, "g"), trace.T("h", r.Moisture, ""))
+			tr.Note(waterOfDamp, "1 g of dry pigment", trace.T("mw", water, "g"), trace.T("h", r.Moisture, ""))
 		}
 	}
 
@@ -438,8 +444,14 @@ func Mull(req MullRequest) (*MullResult, error) {
 			asked := float64(req.scaleTo(u, nil))
 			for i := range nComp {
 				c := &u.paint.Components[i]
-				out[fixed+i] = float64(c.Mass) * asked
-				out[fixed+nComp+i] = float64(c.Volume()) * asked
+				// Powder for the amount asked; what goes to it, for the powder
+				// that is weighed.
+				k := asked
+				if c.Role != Pigment && c.Role != Extender {
+					k = float64(weighed)
+				}
+				out[fixed+i] = float64(c.Mass) * k
+				out[fixed+nComp+i] = float64(c.Volume()) * k
 				out[fixed+2*nComp+i] = float64(c.Absorption)
 			}
 			for i := range u.paint.Components {
@@ -459,7 +471,7 @@ func Mull(req MullRequest) (*MullResult, error) {
 	}
 
 	res := &MullResult{Request: req, Paint: paint, Target: req.Target}
-	res.Pours = pours(&req, columns[oilColumn], weighed)
+	res.Pours = pours(&req, columns[oilColumn], weighed, req.leastPublished(weighed))
 	res.Figures = figureRanges(columns[:figureCount])
 	res.Pours.Mends = req.mends(res.Figures.BinderMass, weighed, &tr)
 	res.Yield = FigureYield{rangeOf[quantity.Mass](columns[yieldMass]), rangeOf[quantity.Volume](columns[yieldVolume])}
@@ -484,6 +496,10 @@ func Mull(req MullRequest) (*MullResult, error) {
 	when := DryPowder | InOil | Kept | req.Settings
 	res.Cautions = Cautions(when, mats...)
 	res.Warnings = req.warnings(res)
+	for i := range req.Waxes {
+		most, ok := mostUse(req.Waxes[i].Material)
+		res.BeyondUse = res.BeyondUse || ok && req.Waxes[i].Share > most
+	}
 	res.Stock = req.onHand(res)
 	res.Steps = tr.Steps()
 	return res, nil
@@ -541,6 +557,11 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 			w.OA = evidence.Range[quantity.Absorption]{Low: oa.Low.ByMass(d), Typical: oa.Typical.ByMass(d), High: oa.High.ByMass(d)}
 		}
 		w.Mass = rangeOf[quantity.Mass](columns[i])
+		w.AsWeighed = w.Mass
+		if role == Pigment {
+			damp := quantity.Mass(1 - r.Moisture)
+			w.AsWeighed = evidence.Range[quantity.Mass]{Low: w.Mass.Low / damp, Typical: w.Mass.Typical / damp, High: w.Mass.High / damp}
+		}
 		w.Volume = rangeOf[quantity.Volume](columns[n+i])
 		i++
 		out = append(out, w)
@@ -556,7 +577,7 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 	}
 	for j := range r.Extenders {
 		e := &r.Extenders[j]
-		add(&e.Ingredient, Extender, Weigh{Share: e.Share, OnScale: onScale(quantity.Mass(float64(k)*float64(e.Share)/damp), r.Scale)})
+		add(&e.Ingredient, Extender, Weigh{Share: e.Share, OnScale: onScale(quantity.Mass(float64(k)*float64(e.Share)), r.Scale)})
 	}
 	for j := range r.Oils {
 		add(&r.Oils[j].Ingredient, Binder, Weigh{Parts: r.Oils[j].Parts})
@@ -569,10 +590,51 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 	return out
 }
 
+// leastPublished is the oil for the weighed powder by the smallest figure
+// published for each pigment itself: a first pour stays below it, whatever the
+// spread of all sources says. 0 where nothing is published.
+func (r *MullRequest) leastPublished(dry quantity.Mass) quantity.Mass {
+	var total quantity.Parts
+	for i := range r.Pigments {
+		total += r.Pigments[i].Parts
+	}
+	var ml float64
+	found := false
+	powder := func(in *Ingredient, mass quantity.Mass) {
+		least, ok := in.Demand.LeastPublished(r.Target.Body)
+		found = found || ok
+		typical := in.Demand.OilAt(r.Target.Body, in.Density.Median, 0, 0)
+		if ok {
+			typical = min(typical, least.ByVolume(quantity.ReportingOilDensity))
+		}
+		ml += float64(mass) * float64(typical) / 100
+	}
+	for i := range r.Pigments {
+		powder(&r.Pigments[i].Ingredient, dry*quantity.Mass(r.Pigments[i].Parts/total))
+	}
+	for i := range r.Extenders {
+		powder(&r.Extenders[i].Ingredient, dry*quantity.Mass(r.Extenders[i].Share))
+	}
+	if !found || r.Target.Kind != AtBody {
+		return 0
+	}
+	var parts, volume float64
+	for i := range r.Oils {
+		parts += float64(r.Oils[i].Parts)
+		volume += float64(r.Oils[i].Parts) / float64(r.Oils[i].Density.Median)
+	}
+	return quantity.Mass(ml * parts / volume)
+}
+
 // pours turns the oil the weighed pigment may need into a first pour and steps.
-func pours(r *MullRequest, oil []float64, dry quantity.Mass) Pours {
+// The first pour stays below least where that is over 0.
+func pours(r *MullRequest, oil []float64, dry, least quantity.Mass) Pours {
+	first := quantity.Mass(evidence.Quantile(oil, FirstPourRisk))
+	if least > 0 {
+		first = min(first, least)
+	}
 	p := Pours{
-		First:    quantity.Mass(evidence.Quantile(oil, FirstPourRisk)),
+		First:    first,
 		Typical:  quantity.Mass(evidence.Quantile(oil, 0.5)),
 		Most:     quantity.Mass(evidence.Quantile(oil, 1-FirstPourRisk)),
 		DropMass: r.DropMass,
@@ -623,7 +685,8 @@ func pours(r *MullRequest, oil []float64, dry quantity.Mass) Pours {
 const (
 	stepsInLadder = 8 // common practice: first the bulk, then tenths
 	maxLadder     = 40
-	minDivisions  = 3 // a step under three divisions of the balance is counted in drops
+	farApart      = 2.5 // published demands further apart than this are remarked on
+	minDivisions  = 3   // a step under three divisions of the balance is counted in drops
 )
 
 // chance is the share of draws that need less oil than this.
@@ -692,6 +755,18 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 	}
 	if r.Target.Kind == AtBody && r.Target.Body.Name != "" && res.Figures.Body.Typical > 1 {
 		out = append(out, fmt.Sprintf("the demand of such pigments lies below what this oil absorption (critical PVC %.2g %%) would call crumbly: the two disagree, so trust the feel of the paste and add by small steps", 100*float64(res.Figures.CPVC.Typical)))
+	}
+	for i := range r.Pigments {
+		p := &r.Pigments[i]
+		least, ok := p.Demand.LeastPublished(r.Target.Body)
+		if most := p.Demand.GreatestPublished(r.Target.Body); ok && r.Target.Kind == AtBody && most > farApart*least {
+			out = append(out, fmt.Sprintf("%s: published demands run from %.0f to %.0f g per 100 g, by lot and maker: the first pour stays below the least of them, and the paste decides", p.Material.Name, float64(least), float64(most)))
+		}
+	}
+	for i := range r.Oils {
+		if o := r.Oils[i].Material; !o.Has(material.DryingOil) {
+			out = append(out, fmt.Sprintf("%s is no drying oil: paint made with it stays wet", o.Name))
+		}
 	}
 	if len(r.Pigments)+len(r.Extenders) > 1 {
 		out = append(out, "oil demands are added by mass; powders of very unlike size pack closer and take less")

@@ -23,8 +23,12 @@ func powder(id string, density quantity.Density, oa quantity.Absorption) *materi
 }
 
 func liquid(id string, kind material.Kind, density quantity.Density) *material.Material {
-	return &material.Material{ID: id, Name: id, Kind: kind,
+	m := &material.Material{ID: id, Name: id, Kind: kind,
 		Density: []evidence.Reading[quantity.Density]{{Value: density, Source: "invented"}}}
+	if kind == material.Oil {
+		m.Classes = []material.Class{material.DryingOil}
+	}
+	return m
 }
 
 func ready(t interface{ Fatal(...any) }, m *material.Material) Ingredient {

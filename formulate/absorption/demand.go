@@ -191,6 +191,32 @@ func (m *DemandModel) Basis() OilBasis { return m.basis }
 // piece weighs.
 func (m *DemandModel) Evidence() []Evidence { return append([]Evidence(nil), m.evidence...) }
 
+// LeastPublished is the smallest demand published for the pigment itself, at a
+// named body, where it lies below the combined one; false where none does.
+func (m *DemandModel) LeastPublished(target Step) (quantity.Absorption, bool) {
+	least, found := quantity.Absorption(math.Inf(1)), false
+	for _, e := range m.evidence {
+		if e.Source != Foretold && e.Source != OwnBatches && e.Middle < least {
+			least, found = e.Middle, true
+		}
+	}
+	if !found || target.Name == "" {
+		return 0, false
+	}
+	return least * quantity.Absorption(target.Oil), true
+}
+
+// GreatestPublished is the largest demand published for the pigment itself.
+func (m *DemandModel) GreatestPublished(target Step) quantity.Absorption {
+	var most quantity.Absorption
+	for _, e := range m.evidence {
+		if e.Source != Foretold && e.Source != OwnBatches {
+			most = max(most, e.Middle*quantity.Absorption(target.Oil))
+		}
+	}
+	return most
+}
+
 // OilAbsorption is the oil absorption of one draw: the one given, or the one
 // inferred.
 func (m *DemandModel) OilAbsorption(zOil float64) quantity.AbsorptionVolume { return m.oil.At(zOil) }

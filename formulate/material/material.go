@@ -1,6 +1,8 @@
 package material
 
 import (
+	"slices"
+
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/quantity"
 )
@@ -264,3 +266,6 @@ const (
 	Gels          Class = "gels"    // gum that salts can turn into a jelly: gum arabic
 	Gelling       Class = "gelling" // gels such a gum: borax, soluble iron and lead salts
 )
+
+// Has reports whether the material is of a class.
+func (m *Material) Has(c Class) bool { return slices.Contains(m.Classes, c) }

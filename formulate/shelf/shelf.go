@@ -94,7 +94,8 @@ func (s *Shelf) leave(id string) {
 	delete(s.entries, id)
 }
 
-// Lookup finds one entry by any of its names. The error is an [*UnknownError]
+// Lookup finds one entry by any of its names, or by the beginning of one where no
+// other entry has a name that begins so. The error is an [*UnknownError]
 // or an [*AmbiguousError] where the name is at fault.
 func (s *Shelf) Lookup(name string) (*material.Material, error) {
 	s.mu.Lock()
@@ -123,14 +124,29 @@ func (s *Shelf) find(name string) (string, error) {
 		return "", &AmbiguousError{Table: s.table, Name: name, Candidates: slices.Clone(ids)}
 	}
 	var all []Match
+	begins := map[string]bool{} // entries one of whose names begins so
 	for _, id := range s.ids() {
 		e := s.entries[id]
+		for _, n := range e.plainNames() {
+			if len(wanted) >= shortestBeginning && strings.HasPrefix(fold(n), wanted) {
+				begins[id] = true
+			}
+		}
 		for _, n := range append(e.plainNames(), e.indexNames()...) {
 			all = append(all, Match{id, n})
 		}
 	}
+	if len(begins) == 1 {
+		for id := range begins {
+			return id, nil
+		}
+	}
 	return "", &UnknownError{Table: s.table, Name: name, Closest: closest(wanted, all, 5)}
 }
+
+// shortestBeginning is how many letters of a name must be given for the rest to
+// be left out, where only one entry begins so: walnut, cerulean.
+const shortestBeginning = 5
 
 // get decodes an entry, once. The lock is held.
 func (s *Shelf) get(id string) (*material.Material, error) {

@@ -110,7 +110,7 @@ func TestLookupUnknown(t *testing.T) {
 		{"moor", `no pigment is called "moor"; closest: moor-brown`},
 		{"mor", `no pigment is called "mor"`},
 		{"brwon", `no pigment is called "brwon"; closest: hill-brown, moor-brown`},
-		{"loch b", `no pigment is called "loch b"; closest: loch-blue`},
+		{"loch blu2", `no pigment is called "loch blu2"; closest: loch-blue`},
 		{"zzzzzzzzzz", `no pigment is called "zzzzzzzzzz"`},
 		{"", `no pigment is called ""`},
 	} {
@@ -457,4 +457,16 @@ func FuzzAdd(f *testing.F) {
 			}
 		}
 	})
+}
+
+// The beginning of a name is enough where only one entry begins so.
+func TestLookupByBeginning(t *testing.T) {
+	s := New("pigment", testFiles(t))
+	m, err := s.Lookup("loch b")
+	if err != nil || m.ID != "loch-blue" {
+		t.Errorf("Lookup(loch b) = %v, %v", m, err)
+	}
+	if m, err := s.Lookup("loc"); err == nil {
+		t.Errorf("three letters were enough for %s", m.ID)
+	}
 }

@@ -48,8 +48,8 @@ func (c *Compare) Fields() []Field {
 		{Name: "film", One: &c.Film, Help: "wet film for the cost per area (default 100 µm)"},
 		{Name: "family", One: &c.Family, Help: "all pigments of a family, as in blue or earth"},
 		{Name: "ci", One: &c.CI, Help: "all pigments whose Colour Index name begins so, as in PR or PB15"},
-		{Name: "max-oil", One: &c.MaxOil, Help: "only those whose oil absorption is at most this, as in 40g/100g"},
-		{Name: "no-listed-hazard", Yes: &c.NoHazard, Help: "only those assessed and without a listed hazard; one not assessed never passes"},
+		{Name: "max-oil", One: &c.MaxOil, Help: "only those whose known oil absorption (not demand) is at most this, as in 40g/100g"},
+		{Name: "no-listed-hazard", Yes: &c.NoHazard, Help: "only those assessed and without a listed hazard or a caution of their own; one not assessed never passes"},
 		{Name: "extenders", Yes: &c.Extender, Help: "let a filter take extenders too"},
 		{Name: "like", One: &c.Like, Help: "rank all others by likeness to this pigment"},
 		{Name: "price", Many: &c.Prices, Help: "price NAME=AMOUNT, as in prussian-blue=0.12/g"},
@@ -141,10 +141,13 @@ func (c *Compare) chosen(w *Workshop) ([]formulate.Ingredient, error) {
 		if err != nil {
 			continue // its density or its oil is not known: nothing to compare
 		}
+		if most > 0 && in.Method == "" {
+			continue // no oil absorption is known, only inferred
+		}
 		if most > 0 && in.Demand.OilAbsorption(0).ByMass(quantity.ReportingOilDensity) > most {
 			continue
 		}
-		if h := in.Material.Hazards; c.NoHazard && (!h.Assessed || h.Listed) {
+		if c.NoHazard && (!in.Material.Hazards.Assessed || formulate.DustHazard(in.Material)) {
 			continue
 		}
 		out = append(out, in)
@@ -162,7 +165,20 @@ func (c *Compare) takes(en shelf.Entry) bool {
 	if c.Family != "" && !strings.EqualFold(en.Family, c.Family) && !containsFold(en.Tags, c.Family) {
 		return false
 	}
-	return c.CI == "" || len(en.CIName) >= len(c.CI) && strings.EqualFold(en.CIName[:len(c.CI)], c.CI)
+	return c.CI == "" || underIndex(en.CIName, c.CI)
+}
+
+// underIndex reports whether a Colour Index name begins as asked: PB takes PB15
+// and not PBr7, PB15 takes PB15:3.
+func underIndex(name, asked string) bool {
+	if len(name) < len(asked) || !strings.EqualFold(name[:len(asked)], asked) {
+		return false
+	}
+	rest := name[len(asked):]
+	letter := func(c byte) bool { return c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z' }
+	digit := func(c byte) bool { return c >= '0' && c <= '9' }
+	last := asked[len(asked)-1]
+	return rest == "" || letter(last) && !letter(rest[0]) || digit(last) && !digit(rest[0])
 }
 
 func containsFold(list []string, s string) bool {

@@ -83,14 +83,28 @@ func BindFlags(fs *pflag.FlagSet, fields []Field) {
 		switch {
 		case f.FileOnly:
 		case f.One != nil:
-			fs.StringVar(f.One, f.Name, *f.One, f.Help)
+			fs.Var((*text)(f.One), f.Name, f.Help)
 		case f.Many != nil:
-			fs.StringArrayVar(f.Many, f.Name, nil, f.Help)
+			fs.Var((*texts)(f.Many), f.Name, f.Help)
 		default:
 			fs.BoolVar(f.Yes, f.Name, false, f.Help)
 		}
 	}
 }
+
+// text and texts are flags of words: one, or one for each time the flag is given.
+type (
+	text  string
+	texts []string
+)
+
+func (t *text) String() string     { return string(*t) }
+func (t *text) Set(s string) error { *t = text(s); return nil }
+func (t *text) Type() string       { return "text" }
+
+func (t *texts) String() string     { return strings.Join(*t, " ") }
+func (t *texts) Set(s string) error { *t = append(*t, s); return nil }
+func (t *texts) Type() string       { return "text..." }
 
 // Conflicts returns an error where two fields of one group are given.
 func Conflicts(fields []Field) error {

@@ -63,6 +63,9 @@ func portion(text string) (string, quantity.MassFraction, error) {
 // times reads "3x40ml": a count and a size.
 func times(text string) (int, string, error) {
 	t := strings.TrimSpace(text)
+	if _, err := quantity.ParseVolume(t); err == nil {
+		return 1, t, nil // a size alone is one of it
+	}
 	i := strings.IndexAny(t, "x×X")
 	if i <= 0 {
 		return 0, "", fmt.Errorf("%q: want a count, x and a size, as in 3x40ml", text)

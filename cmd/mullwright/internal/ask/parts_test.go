@@ -88,6 +88,7 @@ func TestTimes(t *testing.T) {
 		n    int
 		size string
 	}{
+		"40ml":        {1, "40ml"}, // a size alone is one of it
 		"3x40ml":      {3, "40ml"},
 		" 3 x 40 ml ": {3, "40 ml"},
 		"3×40ml":      {3, "40ml"},
@@ -101,7 +102,6 @@ func TestTimes(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"":                         "want a count, x and a size",
-		"40ml":                     "want a count, x and a size",
 		"x40ml":                    "want a count, x and a size",
 		"0x40ml":                   `"0" is not a count from 1`,
 		"-3x40ml":                  `"-3" is not a count from 1`,
@@ -161,7 +161,7 @@ func TestReadPrices(t *testing.T) {
 		"prussian-blue":         "the price is missing, as in prussian-blue=0.12/g",
 		"prussian-blue=0.12":    "the unit is missing",
 		"prussian-blue=-1/g":    "negative",
-		"prussian-blu=0.12/g":   "closest",
+		"prussian-bleu=0.12/g":  "closest",
 		"prussian-blue=0.12/ml": "unknown unit",
 		"=1/g":                  "want NAME or NAME=VALUE",
 	} {

@@ -6,6 +6,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"mullwright/formulate"
 	"mullwright/formulate/material"
@@ -83,6 +84,9 @@ func containsFault(list strict.Faults, f strict.Fault) bool {
 type UnknownName struct{ *shelf.UnknownError }
 
 func (u *UnknownName) Error() string {
+	if _, err := quantity.ParseMass(u.Name); err == nil {
+		return fmt.Sprintf("%q is an amount, not a name: say what it is of, as in --pigment-mass %s", u.Name, strings.ReplaceAll(u.Name, " ", ""))
+	}
 	return u.UnknownError.Error() + "; " + furtherHelp[u.Table]
 }
 

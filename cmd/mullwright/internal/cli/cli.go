@@ -114,13 +114,31 @@ func Main(args []string, s Streams) int {
 	root.SetIn(s.In)
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
-	err := root.Execute()
+	err := knownCommand(root, args)
+	if err == nil {
+		err = root.Execute()
+	}
 	if err == nil {
 		return ExitOK
 	}
 	code := exitCode(err)
 	fmt.Fprintf(s.Err, "mullwright: %s\n", oneLine(err))
 	return code
+}
+
+// knownCommand refuses a first word that names no command, before its flags are
+// blamed.
+func knownCommand(root *cobra.Command, args []string) error {
+	if len(args) > 0 && args[0] == "help" {
+		args = args[1:]
+	}
+	if len(args) == 0 || strings.HasPrefix(args[0], "-") || strings.HasPrefix(args[0], cobra.ShellCompRequestCmd) || args[0] == "completion" || args[0] == "help" {
+		return nil
+	}
+	if found, _, err := root.Find(args[:1]); err == nil && found != root {
+		return nil
+	}
+	return unknownCommand(root, args[0])
 }
 
 // Command is the whole command tree, for whoever documents it.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"mullwright/cmd/mullwright/internal/render"
 )
@@ -24,9 +25,10 @@ Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
 		Example: `  mullwright mull prussian-blue --tubes 3x40ml
   mullwright mull ultramarine-blue --pigment-mass 50g --oil walnut-oil --explain
   mullwright pigments blue`,
-		Version:       version(),
-		SilenceUsage:  true,
-		SilenceErrors: true,
+		Version:                    version(),
+		SuggestionsMinimumDistance: 2,
+		SilenceUsage:               true,
+		SilenceErrors:              true,
 		PersistentPreRunE: func(cmd *cobra.Command, args []string) error {
 			for _, f := range render.Formats() {
 				if e.format == f {
@@ -38,7 +40,7 @@ Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
 		RunE: func(cmd *cobra.Command, args []string) error { return cmd.Help() },
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return usage(fmt.Errorf("%w; see 'mullwright %s --help'", err, strings.TrimPrefix(cmd.CommandPath(), "mullwright ")))
+		return usage(fmt.Errorf("%w; see '%s --help'", err, cmd.CommandPath()))
 	})
 	f := root.PersistentFlags()
 	f.StringVar(&e.format, "format", string(render.Text), "how to answer: "+strings.Join(render.Formats(), ", "))
@@ -50,6 +52,12 @@ Exit codes: 0 done, 1 the work failed, 2 the question was not understood.`,
 	f.StringVar(&e.bookDir, "book", "", "folder of your batch book (default mullwright/batches in your data folder)")
 	f.BoolVar(&e.ignoreBook, "ignore-book", false, "answer from the catalogue alone, whatever your batch book holds")
 	f.StringArrayVar(&e.jars, "jar", nil, "which jar is used, NAME=LOT as your batch book names it (default the one last used)")
+
+	// Flags wrap at 80 columns, with plain words for what they take.
+	cobra.AddTemplateFunc("flagsWrapped", func(fs *pflag.FlagSet) string { return fs.FlagUsagesWrapped(render.Width) })
+	root.SetUsageTemplate(strings.NewReplacer(
+		".LocalFlags.FlagUsages", "flagsWrapped .LocalFlags", ".InheritedFlags.FlagUsages", "flagsWrapped .InheritedFlags",
+	).Replace(root.UsageTemplate()))
 
 	root.AddGroup(&cobra.Group{ID: "make", Title: "At the slab:"}, &cobra.Group{ID: "look", Title: "Looking things up:"}, &cobra.Group{ID: "own", Title: "Your own measurements:"}, &cobra.Group{ID: "tool", Title: "The tool itself:"})
 	root.SetHelpCommandGroupID("tool")
@@ -96,11 +104,7 @@ func inArgs(c *cobra.Command) {
 	} else {
 		c.Args = func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				err := fmt.Errorf("unknown command %q for %q", args[0], cmd.CommandPath())
-				if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
-					err = fmt.Errorf("%w; closest: %s", err, strings.Join(near, ", "))
-				}
-				return usage(err)
+				return unknownCommand(cmd, args[0])
 			}
 			return nil
 		}
@@ -108,6 +112,14 @@ func inArgs(c *cobra.Command) {
 	for _, sub := range c.Commands() {
 		inArgs(sub)
 	}
+}
+
+func unknownCommand(cmd *cobra.Command, name string) error {
+	err := fmt.Errorf("unknown command %q for %q", name, cmd.CommandPath())
+	if near := cmd.SuggestionsFor(name); len(near) > 0 {
+		err = fmt.Errorf("%w; closest: %s", err, strings.Join(near, ", "))
+	}
+	return usage(err)
 }
 
 // version comes from the build.

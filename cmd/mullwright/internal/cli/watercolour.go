@@ -19,6 +19,7 @@ func newWatercolour(e *env) *cobra.Command {
 		Use:     "watercolour PIGMENT[=PARTS]... | FORMULA.toml",
 		Short:   "Watercolour in gum: binder, humectant, water, pans and pours",
 		GroupID: "make",
+		Aliases: []string{"watercolor"},
 		Long: `Watercolour works out a paint in gum: what to weigh, how much binder to begin
 with and by what step to go on, the water, the pours into a pan, the humectant
 beside published recipes, the preservative, and what to do about a symptom.

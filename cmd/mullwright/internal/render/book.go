@@ -642,7 +642,7 @@ func RepeatSheet(e *book.Entry, r *formulate.RepeatResult) *Sheet {
 	}
 	s.Add(Section{Title: "Next", Marked: true, Lines: lines})
 	s.Add(warningSection(r.Warnings))
-	s.Add(cautionSection(r.Cautions))
+	s.addCautions(r.Cautions)
 	return s
 }
 

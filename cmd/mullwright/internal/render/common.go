@@ -117,7 +117,7 @@ func stepViews(steps []trace.Step, show bool) []StepView {
 // derivation where it is asked for, and sources.
 func (s *Sheet) finish(warnings []string, cautions []formulate.Caution, steps []trace.Step, keys []string, cite Cite, explain bool) *Sheet {
 	s.Add(warningSection(warnings))
-	s.Add(cautionSection(cautions))
+	s.addCautions(cautions)
 	if explain {
 		s.Add(stepSection(steps))
 	}
@@ -150,17 +150,36 @@ func warningSection(warnings []string) Section {
 	return markedLines("Take care with the numbers", warnings)
 }
 
+// addCautions puts what must be read before anything is weighed at the head of
+// a sheet, and all cautions in their place.
+func (s *Sheet) addCautions(list []formulate.Caution) {
+	stop := Section{Title: "Stop: read this first", Marked: true}
+	for _, c := range list {
+		if c.Stop {
+			stop.Lines = append(stop.Lines, cautionLine(c))
+		}
+	}
+	if len(stop.Lines) > 0 {
+		s.Sections = append([]Section{stop}, s.Sections...)
+	}
+	s.Add(cautionSection(list))
+}
+
 // cautionSection lists the cautions.
 func cautionSection(list []formulate.Caution) Section {
 	s := Section{Title: "Cautions", Marked: true}
 	for _, c := range list {
-		line := upperFirst(c.About)
-		if len(c.Of) > 0 && c.About != "not assessed" {
-			line += " (" + strings.Join(c.Of, ", ") + ")"
-		}
-		s.Lines = append(s.Lines, line+": "+c.Text)
+		s.Lines = append(s.Lines, cautionLine(c))
 	}
 	return s
+}
+
+func cautionLine(c formulate.Caution) string {
+	line := upperFirst(c.About)
+	if len(c.Of) > 0 && c.About != "not assessed" {
+		line += " (" + strings.Join(c.Of, ", ") + ")"
+	}
+	return line + ": " + c.Text
 }
 
 // stepSection is the derivation, one relation a paragraph.
@@ -328,7 +347,7 @@ func amountText(a formulate.Amount, paint string) string {
 	case formulate.ByOilMass:
 		return Given(a.Mass) + " g of oil"
 	case formulate.ByTubes:
-		return fmt.Sprintf("%d tubes of %s ml, filled to %s", a.Tubes, Given(a.Volume), percent(a.Fill))
+		return fmt.Sprintf("%s of %s ml, filled to %s", counted(a.Tubes, "tube", "tubes"), Given(a.Volume), percent(a.Fill))
 	}
 	return ""
 }

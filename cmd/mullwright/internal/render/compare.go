@@ -12,7 +12,7 @@ import (
 // CompareSheet lays pigments out side by side.
 func CompareSheet(r *formulate.CompareResult, cite Cite) *Sheet {
 	req := &r.Request
-	s := &Sheet{Title: fmt.Sprintf("%d pigments in %s", len(r.Rows), req.Oil.Material.Name), Lead: compareLead(r)}
+	s := &Sheet{Title: counted(len(r.Rows), "pigment", "pigments") + " in " + req.Oil.Material.Name, Lead: compareLead(r)}
 	table := func(columns ...string) *Table {
 		t := &Table{Columns: []Column{{Title: "pigment"}}}
 		for _, c := range columns {
@@ -118,14 +118,15 @@ func dryingWord(m *material.Material) string {
 	return strings.TrimPrefix(word, "dries ")
 }
 
+// hazardWord says what the catalogue holds, never that there is nothing to mind.
 func hazardWord(m *material.Material) string {
 	switch {
+	case formulate.DustHazard(m):
+		return "yes, see its sheet"
 	case !m.Hazards.Assessed:
 		return "not assessed"
-	case m.Hazards.Listed:
-		return "listed"
 	}
-	return "none listed"
+	return "none in the catalogue"
 }
 
 func compareHeader() []string {
@@ -206,7 +207,7 @@ func AlikeSheet(of formulate.Look, list []formulate.Likeness) *Sheet {
 	s := &Sheet{Title: "Nearest to " + titleOf(of.Material),
 		Lead: fmt.Sprintf("0 is unlike, 100 the same. Weights: hue %s, loading %s, density %s, opacity %s, drying %s (common practice). Hue from measured colour where both have it; from the family alone it is marked ~. A dash is not known and does not count.",
 			percent(w.Hue), percent(w.Loading), percent(w.Density), percent(w.Opacity), percent(w.Drying))}
-	t := &Table{Columns: []Column{{Title: "pigment"}, {Title: "C.I."}, {Title: "all", Right: true}, {Title: "hue", Right: true}, {Title: "loading", Right: true}, {Title: "density", Right: true}, {Title: "opacity", Right: true}, {Title: "drying", Right: true}}}
+	t := &Table{Columns: []Column{{Title: "pigment"}, {Title: "C.I."}, {Title: "all", Right: true}, {Title: "hue", Right: true}, {Title: "loading", Right: true}, {Title: "density", Right: true}, {Title: "opacity", Right: true}, {Title: "drying", Right: true}, {Title: "hazards"}}}
 	s.Data = [][]string{{"id", "ci_name", "likeness", "hue", "loading", "density", "opacity", "drying", "known_weight", "ciede2000"}}
 	for i, l := range list {
 		hue := mark(l.Hue)
@@ -214,7 +215,7 @@ func AlikeSheet(of formulate.Look, list []formulate.Likeness) *Sheet {
 			hue = "~" + hue
 		}
 		if i < shownAlike {
-			t.Rows = append(t.Rows, []string{l.Material.ID, l.Material.CIName, mark(l.All), hue, mark(l.Loading), mark(l.Density), mark(l.Opacity), mark(l.Drying)})
+			t.Rows = append(t.Rows, []string{l.Material.ID, l.Material.CIName, mark(l.All), hue, mark(l.Loading), mark(l.Density), mark(l.Opacity), mark(l.Drying), hazardWord(l.Material)})
 		}
 		s.Data = append(s.Data, []string{l.Material.ID, l.Material.CIName, Full(l.All), known01(l.Hue), known01(l.Loading), known01(l.Density), known01(l.Opacity), known01(l.Drying), Full(l.Known), Full(float64(l.Difference))})
 	}

@@ -26,7 +26,7 @@ func LayersSheet(r *formulate.LayersResult, name string, cite Cite, explain bool
 		"Fat over lean is a rule about how much of the dry film is binder, so it is a rule about volume. On a balance a dense pigment hides its oil: white lead ground with 15 g of oil to 100 g is 13 % oil by weight and 52 % by volume, Prussian blue with 78 g is 44 % and 61 % (oil of Church 1901, densities of Gettens and Stout 1942, shares computed)."},
 		sentences(r.ByMass)...)})
 	s.Add(warningSection(r.Warnings))
-	s.Add(cautionSection(r.Cautions))
+	s.addCautions(r.Cautions)
 	if explain {
 		for i := range r.Layers {
 			sec := stepSection(r.Layers[i].Steps)

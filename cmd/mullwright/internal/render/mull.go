@@ -110,8 +110,9 @@ func weighSection(r *formulate.MullResult) Section {
 			if damp && w.Role == formulate.Pigment {
 				notes = append(notes, "damp, as it is")
 			}
-			if w.Mass.Low != w.Mass.High && r.Request.Amount.Kind != formulate.ByPigmentMass {
-				notes = append(notes, "range "+Digits(float64(w.Mass.Low), 3)+"–"+Digits(float64(w.Mass.High), 3)+" g by the lot")
+			// A spread worth a word: not the hundredths that a wax moves by.
+			if a := w.AsWeighed; r.Request.Amount.Kind != formulate.ByPigmentMass && a.High-a.Low > 2*scale {
+				notes = append(notes, "range "+Digits(float64(a.Low), 3)+"–"+Digits(float64(a.High), 3)+" g by the lot")
 			}
 			if w.Own {
 				notes = append(notes, "oil by your own book")
@@ -167,7 +168,7 @@ func pourSection(r *formulate.MullResult) Section {
 	if m := p.Mends; m.Typical > 0 {
 		sec.Fields = append(sec.Fields, Field{Label: "no mending past", Text: oil(m.Typical), Note: fmt.Sprintf("· more oil than the %s g of pigment there is beside this can mend (%s–%s)", Given(r.Request.Have), Digits(float64(m.Low), 3), Digits(float64(m.High), 3)), Value: Numbers(m, 1, "g")})
 	}
-	if feel := r.Target.Body.Feel; feel != "" {
+	if feel := r.Target.Body.Feel; feel != "" && !r.BeyondUse {
 		sec.Fields = append(sec.Fields, Field{Label: "the paste then", Text: feel})
 	}
 	if len(p.Ladder) > 1 {
@@ -250,8 +251,14 @@ func DryingSection(d formulate.Drying) Section {
 	} else {
 		sec.Fields = append(sec.Fields, Field{Label: "oil alone", Text: "no published time known"})
 	}
+	said := map[string]bool{}
 	for _, c := range d.Pigments {
-		sec.Fields = append(sec.Fields, Field{Label: c.ID, Text: c.Text})
+		// Several sources often say the same: say it once, without their asides.
+		word, _, _ := strings.Cut(c.Text, ";")
+		if key := c.ID + word; !said[key] {
+			said[key] = true
+			sec.Fields = append(sec.Fields, Field{Label: c.ID, Text: word})
+		}
 	}
 	if len(d.NotKnown) > 0 {
 		sec.Fields = append(sec.Fields, Field{Label: "not known for", Text: strings.Join(d.NotKnown, ", ")})
@@ -261,6 +268,9 @@ func DryingSection(d formulate.Drying) Section {
 
 func nextSection(r *formulate.MullResult) Section {
 	sec := Section{Title: "Next", Marked: true}
+	if len(r.Request.Waxes) > 0 {
+		sec.Lines = append(sec.Lines, "Melt wax or stabiliser into a little of the oil over a water bath, never over a flame and never with solvent in it; let it cool, then mull it in (common practice).")
+	}
 	for _, n := range r.Muller {
 		switch n.Behaviour {
 		case "":

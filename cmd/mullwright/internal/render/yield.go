@@ -18,7 +18,7 @@ func YieldSheet(r *formulate.YieldResult, explain bool) *Sheet {
 	s.Add(rinseSection(r))
 	s.Add(Section{Title: "Next", Marked: true, Lines: yieldNext(r)})
 	s.Add(warningSection(r.Warnings))
-	s.Add(cautionSection(r.Cautions))
+	s.addCautions(r.Cautions)
 	if explain {
 		s.Add(stepSection(r.Steps))
 	}
@@ -334,7 +334,7 @@ func FormulaSheet(r *formulate.FormulaResult, explain bool) *Sheet {
 	}
 	s.Add(sec)
 	s.Add(Section{Title: "Composition", Table: compositionTable(r)})
-	s.Add(cautionSection(r.Cautions))
+	s.addCautions(r.Cautions)
 	if explain {
 		s.Add(stepSection(r.Steps))
 	}
