@@ -57,7 +57,7 @@ func (m *Mull) Fields() []Field {
 		{Name: "oil-mass", One: &m.OilMass, Either: "amount", Help: "oil there is to use up"},
 		{Name: "tubes", One: &m.Tubes, Either: "amount", Help: "tubes to fill, as in 3x40ml"},
 		{Name: "fill", One: &m.Fill, Help: "how much of a tube is filled (default " + DefaultFill + ", the rest is for the crimp)"},
-		{Name: "body", One: &m.Body, Either: "stiffness", Help: "stiff, buttery, soft, flowing, or pigment volume fraction over critical PVC (default " + DefaultBody + ")"},
+		{Name: "body", One: &m.Body, Either: "stiffness", Help: "stiff, buttery, soft or flowing, which published demand decides; or a ratio of pigment volume to critical PVC, which oil absorption decides (default " + DefaultBody + ")"},
 		{Name: "pvc", One: &m.PVC, Either: "stiffness", Help: "pigment volume concentration, as in 45%"},
 		{Name: "reduced-pvc", One: &m.ReducedPVC, Either: "stiffness", Help: "PVC over critical PVC, as in 0.8"},
 		{Name: "above-critical", Yes: &m.Knowingly, Help: "allow a PVC above the critical one: lean, porous, crumbly paint"},
