@@ -76,10 +76,12 @@ func DecodeKeys(file, text string, target any, elsewhere ...string) ([][]string,
 	if _, all := target.(*map[string]any); all {
 		undecoded = nil // the caller gets every key and judges it
 	}
+	unknown := map[string]bool{}
 	for _, key := range undecoded {
-		if len(key) > 0 && contains(elsewhere, key[0]) {
+		if len(key) > 0 && contains(elsewhere, key[0]) || within(key, unknown) {
 			continue
 		}
+		unknown[key.String()] = true
 		faults = append(faults, Fault{File: file, Line: LineOf(text, key...), Key: key.String(), What: "unknown key"})
 	}
 	keys := make([][]string, 0, len(meta.Keys()))
@@ -95,6 +97,16 @@ func DecodeKeys(file, text string, target any, elsewhere ...string) ([][]string,
 	}
 	sort.SliceStable(faults, func(i, j int) bool { return faults[i].Line < faults[j].Line })
 	return keys, faults.Err()
+}
+
+// within reports whether a key stands in a table that is unknown already.
+func within(key toml.Key, unknown map[string]bool) bool {
+	for n := 1; n < len(key); n++ {
+		if unknown[key[:n].String()] {
+			return true
+		}
+	}
+	return false
 }
 
 // freeKey reports whether the last part of a key is a name of the maker's own
