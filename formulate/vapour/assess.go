@@ -82,6 +82,7 @@ const (
 	ListedNotAll  = "Only the limits listed were compared; skin contact and people who react below a limit are not covered."
 	LightsOver    = "The air right over the liquid can hold enough vapour to burn: no flame, spark or hot plate near it."
 	DangerousFire = "The room's average passes a tenth of the lower explosive limit, which NIOSH takes as immediately dangerous."
+	Explosive     = "The room's average passes the lower explosive limit itself: a spark can set the whole room off. Do not do this."
 	CannotAllBe   = "The air saturates: no more can evaporate until it is changed, and the rest stays liquid for as long."
 )
 
@@ -198,6 +199,9 @@ func (a *Assessment) caution() {
 		a.Cautions = append(a.Cautions, CannotAllBe)
 	}
 	if f := a.Fire; f != nil {
+		if f.RoomShare > 1 {
+			a.Cautions = append(a.Cautions, Explosive)
+		}
 		if f.RoomShare > DangerousShareOfLEL {
 			a.Cautions = append(a.Cautions, DangerousFire)
 		}

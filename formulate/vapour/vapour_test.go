@@ -279,6 +279,8 @@ func TestAssessCautions(t *testing.T) {
 		{"always the average", assess(0.1, spirit), RoomAverage, NoLimits},
 		{"a tenth of the limit", assess(50, spirit), DangerousFire, CannotAllBe},
 		{"more than the air can hold", assess(500, spirit), CannotAllBe, NoLimits},
+		{"the room itself burns", assess(5000, hot), Explosive, NoLimits},
+		{"below the limit itself", assess(500, spirit), DangerousFire, Explosive},
 		{"vapour over the liquid burns", assess(0.1, hot), LightsOver, DangerousFire},
 		{"nothing known", assess(1, bare), NoLimits, ListedNotAll},
 	}

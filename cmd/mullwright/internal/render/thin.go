@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"mullwright/formulate"
@@ -285,7 +286,11 @@ func assessmentSection(l formulate.Leaving, a *vapour.Assessment) Section {
 	sec := Section{Title: l.Name + " in the air", Under: releaseText(a)}
 	ppm := Digits(float64(a.PeakPPM), 3) + " ppm"
 	sec.Fields = append(sec.Fields,
-		Field{Label: "highest", Text: Digits(float64(a.Peak), 3) + " mg/m³", Note: "· " + ppm + ", " + peakText(a.PeakAt), Value: Numbers(evidence.Exactly(a.Peak), 1, "mg/m3")},
+		Field{Label: "highest", Text: Digits(float64(a.Peak), 3) + " mg/m³", Note: "· " + ppm + ", " + peakText(a.PeakAt), Value: Numbers(evidence.Exactly(a.Peak), 1, "mg/m3")})
+	if a.Saturated {
+		sec.Fields = append(sec.Fields, saturatedField(a))
+	}
+	sec.Fields = append(sec.Fields,
 		Field{Label: "over 8 hours", Text: Digits(float64(a.EightHours), 3) + " mg/m³", Note: "· the worst mean", Value: Numbers(evidence.Exactly(a.EightHours), 1, "mg/m3")})
 	if f := a.Fire; f != nil {
 		note := ""
@@ -306,6 +311,16 @@ func assessmentSection(l formulate.Leaving, a *vapour.Assessment) Section {
 		sec.Table = t
 	}
 	return sec
+}
+
+// saturatedField says that the air takes up no more.
+func saturatedField(a *vapour.Assessment) Field {
+	text := "saturated: no more can evaporate until the air is changed"
+	note := fmt.Sprintf("· the room holds %s g of it, what is left stays liquid", Digits(float64(a.Holds), 3))
+	if !math.IsInf(float64(a.ClearsFrom), 1) {
+		note += " for " + hoursText(a.ClearsFrom-a.PeakAt)
+	}
+	return Field{Label: "the air is then", Text: text, Note: note, Value: Numbers(evidence.Exactly(a.Holds), 1, "g")}
 }
 
 func releaseText(a *vapour.Assessment) string {
@@ -472,6 +487,8 @@ type AirJSON struct {
 	LELShare       *float64    `json:"lower_explosive_limit_share"`
 	LELOverLiquid  *float64    `json:"lower_explosive_limit_share_over_liquid"`
 	Saturated      bool        `json:"saturated"`
+	HoldsG         *float64    `json:"saturated_air_holds_g"`
+	SaturatedToS   *float64    `json:"saturated_until_s"`
 	Limits         []LimitJSON `json:"limits"`
 	Cautions       []string    `json:"cautions"`
 }
@@ -562,6 +579,13 @@ func leavingView(l formulate.Leaving) LeavingJSON {
 	v.Air = &AirJSON{RoomM3: float64(a.Room.Volume), AirChanges: float64(a.Room.AirChanges), Release: string(a.Release.Profile), ReleaseS: float64(a.Release.Over),
 		PeakMgM3: float64(a.Peak), PeakPPM: float64(a.PeakPPM), PeakAtS: float64(a.PeakAt), EightHoursMgM3: float64(a.EightHours),
 		Saturated: a.Saturated, Limits: []LimitJSON{}, Cautions: orEmpty(a.Cautions)}
+	if a.Saturated {
+		holds := float64(a.Holds)
+		v.Air.HoldsG = &holds
+		if until := float64(a.ClearsFrom); !math.IsInf(until, 1) {
+			v.Air.SaturatedToS = &until
+		}
+	}
 	if a.Fire != nil {
 		room, over := float64(a.Fire.RoomShare), float64(a.Fire.OverLiquid)
 		v.Air.LELShare, v.Air.LELOverLiquid = &room, &over

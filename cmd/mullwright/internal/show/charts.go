@@ -139,7 +139,7 @@ func VapourCurve(r *formulate.ThinResult) (picture.CurveData, bool, error) {
 		v.Limits = append(v.Limits, near...)
 		v.Notes = append(v.Notes, words...)
 		if l.Assessment.Saturated {
-			v.Notes = append(v.Notes, fmt.Sprintf("%s: not all of it can evaporate so fast; the true peak is lower.", l.Name))
+			v.Notes = append(v.Notes, fmt.Sprintf("%s: the air saturates, and no more can evaporate until it is changed.", l.Name))
 		}
 	}
 	a := r.Air.Airing
