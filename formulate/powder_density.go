@@ -17,6 +17,8 @@ import (
 // read in a measuring cylinder.
 type TrueDensityRequest struct {
 	Pigment *material.Material // nil where it was not named
+	// Unlisted is set where the maker named a jar that no catalogue holds.
+	Unlisted bool
 	// Pyknometer or, where that is nil, Cylinder. The pyknometer's liquid is set
 	// from Liquid here.
 	Pyknometer  *powders.Pyknometer

@@ -48,6 +48,8 @@ func (t RubOutTest) String() string {
 // how to make them.
 type RubOutRequest struct {
 	Pigment *material.Material // nil where it was not named
+	// Unlisted is set where the maker named a jar that no catalogue holds.
+	Unlisted bool
 	// Expected is the oil absorption foretold by published figures, or by the
 	// maker; the zero value where nothing foretells it.
 	Expected   evidence.Distribution[quantity.AbsorptionVolume]

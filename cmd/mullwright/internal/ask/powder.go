@@ -3,6 +3,7 @@ package ask
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -234,6 +235,8 @@ func (q *PowderJar) bulk(req *formulate.JarRequest) error {
 // PowderDensity is a true density as asked.
 type PowderDensity struct {
 	Pigment       []string
+	NewJar               // or a jar that no catalogue holds
+	OilAbsorption string // of that jar
 	Empty         string
 	WithPowder    string
 	Topped        string
@@ -252,7 +255,7 @@ type PowderDensity struct {
 
 // Fields lists what may be said of a true density.
 func (q *PowderDensity) Fields() []Field {
-	return []Field{
+	return append([]Field{
 		{Name: "pigment", Many: &q.Pigment, Help: "the pigment", FileOnly: true},
 		{Name: "empty", One: &q.Empty, Help: "pyknometer: the empty flask"},
 		{Name: "with-powder", One: &q.WithPowder, Help: "pyknometer: flask with the powder"},
@@ -268,15 +271,25 @@ func (q *PowderDensity) Fields() []Field {
 		{Name: "after", One: &q.After, Help: "cylinder: the mark with the powder sunk in it"},
 		{Name: "division", One: &q.Division, Help: "cylinder: one division (default " + DefaultCylinderDivision + ")"},
 		{Name: "scale", One: &q.Scale, Help: "one division of your balance (default " + DefaultTestScale + ")"},
-	}
+		{Name: "oil-absorption", One: &q.OilAbsorption, Help: "of a jar with --name: its oil absorption, as in 22g/100g or 24ml/100g, from 'rubout'"},
+	}, q.NewJar.fields()...)
 }
 
 // Request turns the question into a request.
 func (q *PowderDensity) Request(w *Workshop) (formulate.TrueDensityRequest, error) {
 	req := formulate.TrueDensityRequest{Within: 1}
 	var err error
-	if req.Pigment, err = w.onePigment(q.Pigment); err != nil {
+	if req.Pigment, err = q.NewJar.pigment(w, q.Pigment); err != nil {
 		return req, err
+	}
+	req.Unlisted = q.Name != ""
+	if q.OilAbsorption != "" {
+		if !req.Unlisted {
+			return req, at("oil-absorption", errors.New("this is the oil absorption of a jar that the catalogue lacks; give its --name too"))
+		}
+		if req.Pigment.OilAbsorption, err = ownAbsorption(q.OilAbsorption); err != nil {
+			return req, at("oil-absorption", err)
+		}
 	}
 	flask := given(q.Empty, q.WithPowder, q.Topped, q.Full)
 	cylinder := given(q.Powder, q.Before, q.After)
@@ -296,6 +309,31 @@ func (q *PowderDensity) Request(w *Workshop) (formulate.TrueDensityRequest, erro
 		return req, errors.New("a cylinder needs --powder, --before and --after")
 	}
 	return req, errors.New("a pyknometer needs --empty, --with-powder, --topped and --full; a cylinder --powder, --before and --after")
+}
+
+// OwnDensity prints the result as a catalogue file of the maker's own: the field
+// density of a pigment of the catalogue, or the whole of a jar of the maker's.
+func (w *Workshop) OwnDensity(res *formulate.TrueDensityResult) (string, error) {
+	m := res.Request.Pigment
+	if m == nil {
+		return "", errors.New("say what the result is to be saved for: a pigment of the catalogue or, for a jar that it lacks, --name and --oil-absorption")
+	}
+	reading := evidence.Reading[quantity.Density]{
+		Value: toThousandths(res.Density.Value), Source: material.OwnMeasurement,
+		Note: fmt.Sprintf("by displacement, 95 %% interval %.2f to %.2f g/ml", float64(res.Low), float64(res.High)),
+	}
+	readings := []evidence.Reading[quantity.Density]{reading}
+	if m.Own {
+		whole := *m
+		whole.Density = readings
+		return w.wholeEntry(&whole)
+	}
+	return fieldEntry(m.ID, "density", "density", readings)
+}
+
+// toThousandths keeps more digits than any displacement has.
+func toThousandths(d quantity.Density) quantity.Density {
+	return quantity.Density(math.Round(float64(d)*1000) / 1000)
 }
 
 func (q *PowderDensity) pyknometer(w *Workshop, req *formulate.TrueDensityRequest, scale quantity.Mass) error {

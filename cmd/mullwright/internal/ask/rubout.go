@@ -1,15 +1,12 @@
 package ask
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
-
-	"github.com/BurntSushi/toml"
 
 	"mullwright/formulate"
 	"mullwright/formulate/absorption"
@@ -28,6 +25,8 @@ const (
 // RubOut is a rub-out as asked.
 type RubOut struct {
 	Pigment     []string // one name, or none
+	NewJar               // or a jar that no catalogue holds
+	Density     string   // of that jar
 	PigmentMass string
 	Took        []string
 	Oil         string
@@ -46,7 +45,7 @@ type RubOut struct {
 
 // Fields lists what may be said of a rub-out.
 func (r *RubOut) Fields() []Field {
-	return []Field{
+	return append([]Field{
 		{Name: "pigment", Many: &r.Pigment, Help: "the pigment", FileOnly: true},
 		{Name: "pigment-mass", One: &r.PigmentMass, Help: "pigment of each test, where a test does not say its own"},
 		{Name: "took", Many: &r.Took, Help: "oil a test took: 2.05g, 2.2ml, \"67 drops\", two readings as \"85.32g to 83.27g\"; with its own pigment as \"2.05g on 5.02g\"; repeat for each test"},
@@ -62,7 +61,8 @@ func (r *RubOut) Fields() []Field {
 		{Name: "date", One: &r.Date, Help: "when, in your words"},
 		{Name: "remark", One: &r.Remark, Help: "anything else to keep with the result"},
 		{Name: "guide", Yes: &r.Guide, Help: "how to make the test, whether or not there are results"},
-	}
+		{Name: "density", One: &r.Density, Help: "of a jar with --name: its true density, as in 5.0g/ml, from 'powder density'"},
+	}, r.NewJar.fields()...)
 }
 
 // Request turns the question into a request.
@@ -71,14 +71,19 @@ func (r *RubOut) Request(w *Workshop) (formulate.RubOutRequest, error) {
 	if len(r.Pigment) > 1 {
 		return req, fmt.Errorf("%d pigments are given; a rub-out is of one", len(r.Pigment))
 	}
-	if len(r.Pigment) == 1 {
-		m, err := w.PigmentNamed(r.Pigment[0])
-		if err != nil {
-			return req, err
-		}
-		req.Pigment = m
-	}
 	var err error
+	if req.Pigment, err = r.NewJar.pigment(w, r.Pigment); err != nil {
+		return req, err
+	}
+	req.Unlisted = r.Name != ""
+	if r.Density != "" {
+		if !req.Unlisted {
+			return req, at("density", errors.New("this is the density of a jar that the catalogue lacks; give its --name too"))
+		}
+		if req.Pigment.Density, err = ownDensity(r.Density); err != nil {
+			return req, at("density", err)
+		}
+	}
 	if req.Oil, err = w.Medium(orOne(r.Oil, DefaultOil)); err != nil {
 		return req, at("oil", err)
 	}
@@ -277,21 +282,34 @@ func ownRubOuts(m *material.Material) []material.OilReading {
 	return out
 }
 
-// OwnEntry prints the result as a catalogue entry of the maker's own: the field
-// oil-absorption of the pigment with a reading for each test. It takes the
-// place of the catalogue's field, so what should stand beside it is written
-// too: earlier rub-outs of the maker's own, and all that is published where
-// these tests cannot stand alone.
-func OwnEntry(res *formulate.RubOutResult) (string, error) {
+// OwnEntry prints the result as a catalogue file of the maker's own. Of a pigment
+// of the catalogue it holds the field oil-absorption with a reading for each
+// test. That takes the place of the catalogue's field, so what should stand
+// beside it is written too: earlier rub-outs of the maker's own, and all that is
+// published where these tests cannot stand alone. A jar of the maker's own is
+// written whole.
+func (w *Workshop) OwnEntry(res *formulate.RubOutResult) (string, error) {
 	req := &res.Request
 	switch {
 	case req.Pigment == nil:
-		return "", errors.New("name the pigment the result is to be saved for")
+		return "", errors.New("say what the result is to be saved for: a pigment of the catalogue or, for a jar that it lacks, --name and --density")
 	case len(res.Figures) == 0:
 		return "", errors.New("there is no result to save; give the tests with --took")
 	case req.Oil.Material.Kind != material.Oil:
 		return "", fmt.Errorf("%s is not an oil: a liquid demand is not kept as an oil absorption", req.Oil.Material.ID)
 	}
+	readings := ownReadings(res)
+	if req.Pigment.Own {
+		whole := *req.Pigment
+		whole.OilAbsorption = readings
+		return w.wholeEntry(&whole)
+	}
+	return fieldEntry(req.Pigment.ID, "oil-absorption", "oil absorption", readings)
+}
+
+// ownReadings are the tests as readings, after those that stand beside them.
+func ownReadings(res *formulate.RubOutResult) []material.OilReading {
+	req := &res.Request
 	aside := ""
 	if req.Oil.Material.AbsorptionDoubtful != "" {
 		aside = "found with " + req.Oil.Material.ID + ", not with a thin oil"
@@ -307,15 +325,7 @@ func OwnEntry(res *formulate.RubOutResult) (string, error) {
 			Source: material.OwnMeasurement, At: req.Date, Note: testNote(res, i), Aside: aside,
 		})
 	}
-	var b bytes.Buffer
-	fmt.Fprintf(&b, "# Own oil absorption of %s, for --catalogue.\n# It takes the place of the published oil absorption of this pigment.\n", req.Pigment.ID)
-	for _, r := range list {
-		fmt.Fprintf(&b, "\n[[pigment.%s.oil-absorption]]\n", req.Pigment.ID)
-		if err := toml.NewEncoder(&b).Encode(r); err != nil {
-			return "", err
-		}
-	}
-	return b.String(), nil
+	return list
 }
 
 // toHundredths keeps more digits than any rub-out has.

@@ -72,7 +72,7 @@ func TestOwnEntry(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		text, err := OwnEntry(res)
+		text, err := w.OwnEntry(res)
 		if err != nil {
 			t.Fatal(err)
 		}

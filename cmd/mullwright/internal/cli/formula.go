@@ -50,6 +50,19 @@ func fromArgsBy(args []string, materials *[]string, base, given []ask.Field, loa
 	return nil
 }
 
+// saveEntry writes a catalogue entry of the maker's own to a file that does not
+// exist yet, and says so; failed is what kept it from being made.
+func (e *env) saveEntry(path, text string, failed error) error {
+	if failed != nil {
+		return usage(failed)
+	}
+	if err := writeNew(path, []byte(text)); err != nil {
+		return err
+	}
+	fmt.Fprintf(e.Err, "wrote %s (catalogue file)\n", path)
+	return nil
+}
+
 // saveFormula writes the question to a file that does not exist yet, where one is
 // named.
 func saveFormula(path, table string, fields []ask.Field) error {

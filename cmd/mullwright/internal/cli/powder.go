@@ -37,10 +37,11 @@ type test struct {
 	pigment                   *[]string // where the arguments go; none are taken without it
 }
 
-// newTest makes a command of a test: its question, its decision and its faces.
+// newTest makes a command of a test: its question, its decision, its faces and
+// what is done before they are shown.
 func newTest[Req, Res any](e *env, t test,
 	request func(*ask.Workshop, formulate.Sampling) (Req, error), decide func(Req) (Res, error),
-	sheet func(Res, render.Cite, bool) *render.Sheet, view func(Res, bool) any) *cobra.Command {
+	sheet func(Res, render.Cite, bool) *render.Sheet, view func(Res, bool) any, before ...func(*ask.Workshop, Res) error) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: t.use, Short: t.short, Long: t.long, Example: t.example,
 		Args:              cobra.ArbitraryArgs,
@@ -52,6 +53,11 @@ func newTest[Req, Res any](e *env, t test,
 			res, w, err := answer(e, request, decide)
 			if err != nil {
 				return err
+			}
+			for _, do := range before {
+				if err := do(w, res); err != nil {
+					return err
+				}
 			}
 			return e.write(sheet(res, w.Cite, e.explain), view(res, e.explain))
 		}),
@@ -106,17 +112,39 @@ for a few pigments, from published figures.`,
 
 func newPowderDensity(e *env) *cobra.Command {
 	var q ask.PowderDensity
-	return newTest(e, test{
+	var save string
+	sheet := func(r *formulate.TrueDensityResult, cite render.Cite, explain bool) *render.Sheet {
+		s := render.DensitySheet(r, cite, save != "", explain)
+		if save != "" {
+			s.First(render.SavedSection(save, r.Request.Pigment))
+		}
+		return s
+	}
+	keep := func(w *ask.Workshop, r *formulate.TrueDensityResult) error {
+		if save == "" {
+			return nil
+		}
+		text, err := w.OwnDensity(r)
+		return e.saveEntry(save, text, err)
+	}
+	cmd := newTest(e, test{
 		use: "density [PIGMENT]", short: "True density by displacement",
 		long: `Density works out the true density of a powder, without its air, from the four
 weighings of a pyknometer (any flask that fills to the same mark again) or from
 the rise of the liquid in a measuring cylinder, with the liquid's density at its
-temperature and the uncertainty of it all.`,
+temperature and the uncertainty of it all.
+
+--save writes it as a catalogue file of your own, for --catalogue; it never
+writes over a file. A jar that the catalogue lacks is named with --name; with
+its --oil-absorption as well the file holds all that a mull needs.`,
 		example: `  mullwright powder density yellow-ochre --empty 25.000g --with-powder 35.000g \
       --topped 81.40g --full 74.91g --temperature 22C
-  mullwright powder density --powder 20g --before 50ml --after 57ml`,
+  mullwright powder density --powder 20g --before 50ml --after 57ml
+  mullwright powder density --name "Violet hematite" --powder 20g --before 50ml --after 54ml`,
 		fields: q.Fields(), pigment: &q.Pigment,
-	}, undrawn(q.Request), formulate.PowderDensity, render.DensitySheet, render.DensityView)
+	}, undrawn(q.Request), formulate.PowderDensity, sheet, render.DensityView, keep)
+	cmd.Flags().StringVar(&save, "save", "", "write it as a catalogue file of your own (never over another file)")
+	return cmd
 }
 
 func newPowderFineness(e *env) *cobra.Command {

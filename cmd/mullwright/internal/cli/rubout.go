@@ -31,12 +31,17 @@ whether the tests agree, and whether one lies out.
 --save writes the tests as a catalogue file of your own, for --catalogue. It
 never writes over a file. Earlier tests that were given with --catalogue are
 carried into the new file. --keep writes the mean into your batch book instead,
-from where every command uses it.`,
+from where every command uses it.
+
+A jar that the catalogue lacks is named with --name. With its --density as well
+('mullwright powder density' finds it) --save writes all that a mull needs.`,
 		Example: `  mullwright rubout prussian-blue
   mullwright rubout prussian-blue --pigment-mass 5g --took 2.05g --took 2.11g
   mullwright rubout yellow-ochre --took "0ml to 3.2ml on 10g" --took "3.3ml on 10.02g"
   mullwright rubout chalk --pigment-mass 10g --took "58 drops" --twenty-drops 0.63g \
-      --took 1.85g --lot "jar 3" --date 2026-05-01 --save chalk-jar-3.toml`,
+      --took 1.85g --lot "jar 3" --date 2026-05-01 --save chalk-jar-3.toml
+  mullwright rubout --name "Violet hematite" --density 5.0g/ml --pigment-mass 5g \
+      --took 1.1g --took 1.12g --save violet-hematite.toml`,
 		Args:              cobra.ArbitraryArgs,
 		ValidArgsFunction: e.completePigments,
 		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
@@ -48,17 +53,17 @@ from where every command uses it.`,
 			if err != nil {
 				return err
 			}
-			if save != "" {
-				text, err := ask.OwnEntry(res)
-				if err != nil {
-					return usage(err)
-				}
-				if err := writeNew(save, []byte(text)); err != nil {
+			sheet := render.RubOutSheet(res, w.Cite, q.Guide, save != "" || keep, e.explain)
+			switch {
+			case save != "":
+				text, err := w.OwnEntry(res)
+				if err := e.saveEntry(save, text, err); err != nil {
 					return err
 				}
-			}
-			sheet := render.RubOutSheet(res, w.Cite, q.Guide, e.explain)
-			if keep {
+				sheet.First(render.SavedSection(save, res.Request.Pigment))
+			case keep && res.Request.Unlisted:
+				return usage(errors.New("--keep: the batch book is of pigments that a catalogue holds: write this jar with --save, then give the file with --catalogue"))
+			case keep:
 				entry, err := ask.RubOutEntry(res)
 				if err != nil {
 					return usage(err)
@@ -66,7 +71,7 @@ from where every command uses it.`,
 				if entry, err = e.batches().Add(entry); err != nil {
 					return err
 				}
-				sheet.Sections = append([]render.Section{render.KeptSection(e.batches().Dir, &entry)}, sheet.Sections...)
+				sheet.First(render.KeptSection(e.batches().Dir, &entry))
 			}
 			return e.write(sheet, render.RubOutView(res, w.Cite, e.explain))
 		}),

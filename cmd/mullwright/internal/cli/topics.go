@@ -57,8 +57,11 @@ practice, from memory, or the key of a [source.key] table with author, title and
 year. Oils and the rest stand under [medium.name].
 
 Naming a pigment that is in the catalogue changes the values you give and leaves
-the others; the answer says so. Do not know the density? Measure it:
-mullwright powder. The oil absorption? mullwright rubout.
+the others; the answer says so.
+
+Do not know the density? 'mullwright powder density' finds it. The oil
+absorption? 'mullwright rubout' does; with --name, --density and --save it writes
+the whole file.
 
 A pigment of yours has no hazards assessed: follow its safety data sheet.`},
 	{"batch-file", "How your batch book is kept in files", `Each entry of the batch book is a file of its own, 0012-prussian-blue.toml, in

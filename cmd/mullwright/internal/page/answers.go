@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net/url"
+	"strconv"
 	"strings"
 
 	"mullwright/cmd/mullwright/internal/ask"
@@ -55,6 +56,7 @@ func (q *mullAsked) answer(d desk) (*answer, error) {
 		charts: []chart{charted("Pour the oil", show.MullDial(dial), func(v *picture.DialData) *picture.Frame { return &v.Frame }, picture.Dial)},
 		paper:  card(func(p show.Paper) picture.CardData { return show.MullCard(res, d.Workshop.Cite, p) }),
 		next:   q.onward(res),
+		files:  formulaFile("mull", q.Fields()),
 	}, nil
 }
 
@@ -103,6 +105,15 @@ func (q *mullAsked) paint() ask.Mull {
 		Body: q.Body, PVC: q.PVC, ReducedPVC: q.ReducedPVC, Knowingly: q.Knowingly, Scale: q.Scale, TwentyDrops: q.TwentyDrops, Prices: q.Prices}
 }
 
+// formulaFile is the question as a file for the command line.
+func formulaFile(table string, fields []ask.Field) []file {
+	text, err := ask.Save(table, fields)
+	if err != nil {
+		return nil
+	}
+	return []file{{table + ".toml", "Formula file for the command line", text}}
+}
+
 // to is the address of a question with what is known filled in.
 func to(path string, fields []ask.Field) string {
 	return "/" + path + "?" + ask.Values(fields).Encode()
@@ -134,7 +145,7 @@ func (q *thinAsked) answer(d desk) (*answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &answer{sheet: render.ThinSheet(res, d.Workshop.Cite, d.explain)}
+	a := &answer{sheet: render.ThinSheet(res, d.Workshop.Cite, d.explain), files: formulaFile("thin", q.Fields())}
 	curve, known, err := show.VapourCurve(res)
 	if err != nil {
 		return nil, err
@@ -292,6 +303,7 @@ func (q *watercolourAsked) answer(d desk) (*answer, error) {
 	return &answer{
 		sheet: render.WatercolourSheet(res, d.Workshop.Cite, d.explain),
 		paper: card(func(p show.Paper) picture.CardData { return show.WatercolourCard(res, d.Workshop.Cite, p) }),
+		files: formulaFile("watercolour", q.Fields()),
 		next:  []link{{"Something is wrong with it", "powders, shines, cracks, curls: one change at a time", "/correct?" + url.Values{"in": {"gum"}, "pigments": q.Pigments}.Encode()}},
 	}, nil
 }
@@ -306,6 +318,7 @@ func (q *inkAsked) answer(d desk) (*answer, error) {
 	return &answer{
 		sheet: render.InkSheet(res, d.Workshop.Cite, d.explain),
 		paper: card(func(p show.Paper) picture.CardData { return show.InkCard(res, d.Workshop.Cite, p) }),
+		files: formulaFile("ink", q.Fields()),
 	}, nil
 }
 
@@ -339,9 +352,23 @@ type ruboutAsked struct{ ask.RubOut }
 
 func (q *ruboutAsked) answer(d desk) (*answer, error) {
 	res, err := decided(formulate.RubOut)(q.Request(d.Workshop))
-	return sheetOnly(res, err, func(r *formulate.RubOutResult) *render.Sheet {
-		return render.RubOutSheet(r, d.Workshop.Cite, q.Guide, d.explain)
-	})
+	if err != nil {
+		return nil, err
+	}
+	// That a result can be kept is said by what stands below it.
+	a := &answer{sheet: render.RubOutSheet(res, d.Workshop.Cite, q.Guide, true, d.explain)}
+	if text, err := d.Workshop.OwnEntry(res); err == nil {
+		a.files = append(a.files, file{res.Request.Pigment.ID + ".toml", "Catalogue file of your own", text})
+	}
+	if e, err := ask.RubOutEntry(res); err == nil && d.Book != nil && !res.Request.Unlisted {
+		r := e.RubOut
+		entry := ask.BookAdd{Pigments: []string{r.ID}, Oils: []string{r.Oil}, RubOut: r.ByVolume.String(), Tests: strconv.Itoa(r.Tests), EndPoint: r.Method, Date: e.Date, Remark: e.Remark}
+		if r.Lot != "" {
+			entry.Lots = []string{r.Lot}
+		}
+		a.next = []link{{"Write it into the book", "every answer then rests on it, beside your batches", to("book/add", entry.Fields())}}
+	}
+	return a, nil
 }
 
 type settleAsked struct{ ask.Settle }
@@ -395,9 +422,14 @@ type densityAsked struct{ ask.PowderDensity }
 
 func (q *densityAsked) answer(d desk) (*answer, error) {
 	res, err := decided(formulate.PowderDensity)(q.Request(d.Workshop))
-	return sheetOnly(res, err, func(r *formulate.TrueDensityResult) *render.Sheet {
-		return render.DensitySheet(r, d.Workshop.Cite, d.explain)
-	})
+	if err != nil {
+		return nil, err
+	}
+	a := &answer{sheet: render.DensitySheet(res, d.Workshop.Cite, true, d.explain)}
+	if text, err := d.Workshop.OwnDensity(res); err == nil {
+		a.files = append(a.files, file{res.Request.Pigment.ID + ".toml", "Catalogue file of your own", text})
+	}
+	return a, nil
 }
 
 type finenessAsked struct{ ask.PowderFineness }

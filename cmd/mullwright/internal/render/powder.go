@@ -26,6 +26,15 @@ func argument(m *material.Material) string {
 	return m.ID
 }
 
+// behind is a pigment of a catalogue as an argument behind a command, nothing for
+// a jar that none holds.
+func behind(m *material.Material, unlisted bool) string {
+	if m == nil || unlisted {
+		return ""
+	}
+	return " " + m.ID
+}
+
 func idOf(m *material.Material) string {
 	if m == nil {
 		return ""
@@ -246,8 +255,9 @@ func JarView(r *formulate.JarResult, explain bool) any {
 	}
 }
 
-// DensitySheet lays a true density out.
-func DensitySheet(r *formulate.TrueDensityResult, cite Cite, explain bool) *Sheet {
+// DensitySheet lays a true density out. Kept says that the result has been kept
+// already.
+func DensitySheet(r *formulate.TrueDensityResult, cite Cite, kept, explain bool) *Sheet {
 	req := &r.Request
 	d := r.Density
 	s := &Sheet{Title: "True density: " + powderName(req.Pigment)}
@@ -279,11 +289,21 @@ func DensitySheet(r *formulate.TrueDensityResult, cite Cite, explain bool) *Shee
 	case formulate.Above:
 		next = append(next, "Above what is published: liquid lost or not topped up, a heavy extender such as barytes in it, or another pigment than the label says (common practice).")
 	}
-	if req.Pigment != nil {
-		next = append(next, fmt.Sprintf("To use it, put it into a catalogue file of your own under [pigment.%s]: density = [{value = \"%s g/ml\", source = \"own measurement\"}]; give the file with --catalogue.",
-			req.Pigment.ID, Digits(float64(d.Value), 3)))
+	value := Digits(float64(d.Value), 3) + " g/ml"
+	switch {
+	case kept:
+	case req.Pigment == nil:
+		next = append(next, "To keep it, name the pigment; a jar that the catalogue lacks is named with --name.")
+	case req.Unlisted && len(req.Pigment.OilAbsorption) == 0:
+		next = append(next, fmt.Sprintf("Rub it out next: 'mullwright rubout --name %q --density %q'. With the tests given too, its --save FILE writes the jar as a catalogue file.", req.Pigment.Name, strings.ReplaceAll(value, " ", "")))
+	default:
+		next = append(next, "Keep it with --save FILE, then give the file to any command with --catalogue FILE.")
 	}
 	s.Add(Section{Title: "Next", Marked: true, Lines: next})
+	if !kept && req.Pigment != nil {
+		s.Add(Section{Title: "Or in a catalogue file that you have", Lines: []string{
+			"[pigment." + req.Pigment.ID + "]", fmt.Sprintf("density = [{ value = %q, source = \"own measurement\" }]", value)}})
+	}
 	return s.finish(r.Warnings, r.Cautions, r.Steps, keys, cite, explain)
 }
 

@@ -9,8 +9,9 @@ import (
 	"mullwright/formulate/quantity"
 )
 
-// RubOutSheet lays a rub-out out: its result, or how to make it.
-func RubOutSheet(r *formulate.RubOutResult, cite Cite, guide, explain bool) *Sheet {
+// RubOutSheet lays a rub-out out: its result, or how to make it. Kept says that
+// the result has been kept already.
+func RubOutSheet(r *formulate.RubOutResult, cite Cite, guide, kept, explain bool) *Sheet {
 	s := &Sheet{Title: rubOutTitle(r), Lead: rubOutLead(r)}
 	if len(r.Figures) > 0 {
 		s.Add(rubOutResult(r))
@@ -22,7 +23,7 @@ func RubOutSheet(r *formulate.RubOutResult, cite Cite, guide, explain bool) *She
 		s.Add(portionSection(r.Guide.Portions))
 		s.Add(hintSection("How to make it", r.Guide.Hints, cite))
 	}
-	s.Add(Section{Title: "Next", Marked: true, Lines: rubOutNext(r)})
+	s.Add(Section{Title: "Next", Marked: true, Lines: rubOutNext(r, kept)})
 	return s.finish(r.Warnings, r.Cautions, r.Steps, rubOutKeys(r), cite, explain)
 }
 
@@ -228,11 +229,11 @@ func hintSource(source string, cite Cite) string {
 	return source
 }
 
-func rubOutNext(r *formulate.RubOutResult) []string {
+func rubOutNext(r *formulate.RubOutResult, kept bool) []string {
 	var out []string
 	switch r.Verdict {
 	case formulate.NoTest:
-		out = append(out, "Damp? 'mullwright powder moisture "+argument(r.Request.Pigment)+"' says how it may be dried and how damp it is.",
+		out = append(out, "Damp? 'mullwright powder moisture"+behind(r.Request.Pigment, r.Request.Unlisted)+"' says how it may be dried and how damp it is.",
 			"Give the results with --pigment-mass and a --took for each test; see 'mullwright rubout --help'.")
 	case formulate.OneTest:
 		out = append(out, "Do a second test the same day with the same oil, and give both.")
@@ -249,10 +250,24 @@ func rubOutNext(r *formulate.RubOutResult) []string {
 	case formulate.Above:
 		out = append(out, "Above what was foretold: an end point overshot, a finer grade, clumps that hold oil, another pigment than the label says, or oil and pigment swapped in the question (common practice).")
 	}
-	if len(r.Figures) > 0 && r.Request.Pigment != nil && r.Request.Oil.Material.Kind == material.Oil {
+	switch {
+	case kept || len(r.Figures) == 0 || r.Request.Oil.Material.Kind != material.Oil:
+	case r.Request.Pigment == nil:
+		out = append(out, "To keep it, name the pigment; a jar that the catalogue lacks is named with --name and --density, and --save FILE writes it as a catalogue file.")
+	case r.Request.Unlisted && len(r.Request.Pigment.Density) == 0:
+		out = append(out, "Measure its density too ('mullwright powder density'): with --density as well, --save FILE writes the jar as a catalogue file.")
+	case r.Request.Unlisted:
+		out = append(out, "Keep it with --save FILE (with --lot and --date): that writes the jar as a catalogue file, for --catalogue FILE.")
+	default:
 		out = append(out, "Keep it with --keep --lot LOT: every command then uses it, beside your batches. Or with --save FILE, as a catalogue file for --catalogue FILE.")
 	}
 	return out
+}
+
+// SavedSection says where a pigment of the maker's own was written, and how it is
+// used.
+func SavedSection(file string, m *material.Material) Section {
+	return Section{Title: "Saved", Lines: []string{fmt.Sprintf("%s is in %s. Use it: mullwright mull %s --pigment-mass 20g --catalogue %s", m.ID, file, m.ID, file)}}
 }
 
 // RubOutJSON is the rub-out's JSON contract.
