@@ -351,7 +351,7 @@ func (r *CorrectRequest) validate() error {
 	}
 	for i := range r.Add {
 		a := &r.Add[i]
-		if k := a.Material.Kind; k != material.Pigment && k != material.Extender {
+		if k := a.Material.Kind; !k.IsPigment() {
 			return fmt.Errorf("%s is a %s, it cannot be the pigment to add", a.Material.ID, k)
 		}
 		if !(a.Parts > 0) || math.IsInf(float64(a.Parts), 0) {

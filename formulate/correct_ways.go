@@ -100,10 +100,7 @@ func newCorrector(r *CorrectRequest) (*corrector, error) {
 		add += float64(r.Add[i].Parts)
 	}
 	for i := range r.Add {
-		role := Pigment
-		if r.Add[i].Material.Kind == material.Extender {
-			role = Extender
-		}
+		role := RoleOf(r.Add[i].Material.Kind)
 		c.adds = append(c.adds, sit(&r.Add[i].Ingredient, role, float64(r.Add[i].Parts)/add))
 	}
 	if len(r.Add) == 0 {
@@ -571,19 +568,14 @@ func (w *Way) group() int {
 
 // damp is what dry powder weighs with its water.
 func (r *CorrectRequest) damp(dry evidence.Range[quantity.Mass]) evidence.Range[quantity.Mass] {
-	return scaled(dry, 1/(1-float64(r.Paste.Moisture)))
-}
-
-func scaled(m evidence.Range[quantity.Mass], k float64) evidence.Range[quantity.Mass] {
-	q := quantity.Mass(k)
-	return evidence.Range[quantity.Mass]{Low: m.Low * q, Typical: m.Typical * q, High: m.High * q}
+	return dry.Times(1 / quantity.Ratio(1-r.Paste.Moisture))
 }
 
 // doses shares a total over the materials of a list.
 func (r *CorrectRequest) doses(list []seated, total evidence.Range[quantity.Mass]) []Dose {
 	out := make([]Dose, len(list))
 	for i := range list {
-		m := scaled(total, list[i].share)
+		m := total.Times(quantity.Ratio(list[i].share))
 		out[i] = Dose{Material: list[i].in.Material, Role: list[i].role, Mass: m}
 		if m.Typical > 0 {
 			out[i].OnScale = onScale(m.Typical, r.Paste.Scale)
@@ -597,8 +589,7 @@ func cost(list []seated, total evidence.Range[quantity.Mass]) evidence.Range[qua
 	for i := range list {
 		price += list[i].share * float64(list[i].in.Price)
 	}
-	m := func(x quantity.Mass) quantity.Money { return quantity.Money(float64(x) * price) }
-	return evidence.Range[quantity.Money]{Low: m(total.Low), Typical: m(total.Typical), High: m(total.High)}
+	return evidence.Rising(total, func(m quantity.Mass) quantity.Money { return quantity.Money(float64(m) * price) })
 }
 
 // steps lays an addition out like the oil of a mull: so much that going too far

@@ -59,8 +59,7 @@ func (r *MullRequest) mends(needed evidence.Range[quantity.Mass], weighed quanti
 		return evidence.Range[quantity.Mass]{}
 	}
 	have := r.Have * quantity.Mass(1-r.Moisture)
-	out := evidence.Range[quantity.Mass]{
-		Low: OilMended(needed.Low, weighed, have), Typical: OilMended(needed.Typical, weighed, have), High: OilMended(needed.High, weighed, have)}
+	out := evidence.Rising(needed, func(m quantity.Mass) quantity.Mass { return OilMended(m, weighed, have) })
 	if tr.On() {
 		tr.Note(OilMendedRelation, "all the pigment", trace.T("m", out.Typical, "g"), trace.T("moil", needed.Typical, "g"), trace.T("mweighed", weighed, "g"), trace.T("mhave", have, "g"))
 	}

@@ -44,7 +44,7 @@ func NewIngredient(m *material.Material) (Ingredient, error) {
 	if !in.Density.Known() {
 		return in, fmt.Errorf("%s: no density is known; give one in a catalogue file of your own", m.ID)
 	}
-	if m.Kind == material.Pigment || m.Kind == material.Extender {
+	if m.Kind.IsPigment() {
 		in.Absorption, in.Method = m.AbsorptionDistribution()
 		in.prepare()
 		if !in.Demand.Known() {

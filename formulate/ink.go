@@ -287,32 +287,18 @@ func oilInk(req InkRequest) (*InkResult, error) {
 func (res *InkResult) weigh(binder Liquid, typical waterPoint, dry quantity.Mass, d waterDraws) {
 	req := &res.Request
 	binderMass := rangeOf[quantity.Mass](d.binder)
-	scaled := func(per quantity.Mass) evidence.Range[quantity.Mass] {
-		return evidence.Range[quantity.Mass]{Low: binderMass.Low * per, Typical: binderMass.Typical * per, High: binderMass.High * per}
-	}
-	base := quantity.Mass(bindingShare(binder))
-	ofSolution := base / quantity.Mass(bindingShare(req.Solution))
-	res.Solution = GumWeigh{Material: req.Solution.Material, Role: Binder, Mass: scaled(ofSolution), OnScale: onScale(typical.binder*dry*ofSolution, req.Scale)}
-	res.SolutionGum = typical.binder * dry * base
-	for i := range req.Humectants {
-		h := &req.Humectants[i]
-		per := base * quantity.Mass(h.Ratio)
-		res.Humectants = append(res.Humectants, GumWeigh{Material: h.Material, Role: Additive, Ratio: h.Ratio, Mass: scaled(per), OnScale: onScale(typical.binder*dry*per, req.Scale)})
-	}
-	for i := range req.Additives {
-		a := &req.Additives[i]
-		res.Additives = append(res.Additives, GumWeigh{Material: a.Material, Role: Additive, Share: a.Share, Mass: d.additives[i], OnScale: onScale(typical.additives[i]*dry, req.Scale)})
-		res.Doses = append(res.Doses, doseOf(a.Material, a.Share, typical.additives[i]*dry))
-	}
-	batch := GumBatch{Pours: []GumPour{{binder, 1}}}
-	res.Humectant = batch.HumectantRatio()
-	f := batch.Paint().Figures()
-	res.OfBinder = quantity.MassFraction(share(float64(f.AdditiveMass), float64(f.AdditiveMass+f.BinderMass)))
+	base := bindingShare(binder)
+	ofSolution := quantity.Ratio(base / bindingShare(req.Solution))
+	res.Solution = GumWeigh{Material: req.Solution.Material, Role: Binder, Mass: binderMass.Times(ofSolution), OnScale: onScale(typical.binder*dry*quantity.Mass(ofSolution), req.Scale)}
+	res.SolutionGum = typical.binder * dry * quantity.Mass(base)
+	res.Humectants = weighHumectants(req.Humectants, binder, typical.binder*dry, binderMass, req.Scale)
+	res.Additives, res.Doses = weighAdditives(req.Additives, typical, dry, d.additives, req.Scale)
+	res.Humectant, res.OfBinder = humectantIn(binder)
 	// What the hypothesis would have put in.
 	s := gum.Scale().Range()
 	in := res.Paint.Figures()
 	oil := float64(typical.oil) * float64(dry) / float64(in.BinderVolume+in.AdditiveVolume)
-	res.Wanted = evidence.Range[quantity.Ratio]{Low: s.Low * quantity.Ratio(oil), Typical: s.Typical * quantity.Ratio(oil), High: s.High * quantity.Ratio(oil)}
+	res.Wanted = s.Times(quantity.Ratio(oil))
 }
 
 // shares are the pigment's shares of the ink.
@@ -402,7 +388,7 @@ func (res *InkResult) settle(v inkVehicle, tr *trace.Tracer) error {
 			}
 		})
 		out.Speed, out.Clear = rangeOf[quantity.Speed](columns[0]), rangeOf[quantity.Duration](columns[1])
-		out.Shake = evidence.Range[quantity.Duration]{Low: topShare * out.Clear.Low, Typical: topShare * out.Clear.Typical, High: topShare * out.Clear.High}
+		out.Shake = out.Clear.Times(topShare)
 		if out.Brownian, err = settling.BrownianLimit(req.Height, p.Density.Median, v.density, req.Temperature); err != nil {
 			return err
 		}
@@ -465,17 +451,16 @@ func inkFilm(req *InkRequest, pigment evidence.Range[quantity.Mass], made, use e
 	perArea := func(v quantity.Volume) quantity.MassPerArea {
 		return film.MassPerArea(req.WetFilm, quantity.Density(float64(pigment.Typical)/float64(v)))
 	}
-	f.PerArea = evidence.Range[quantity.MassPerArea]{Low: perArea(made.High), Typical: perArea(made.Typical), High: perArea(made.Low)}
-	f.Area = evidence.Range[quantity.Area]{Low: film.Coverage(use.Low, rate), Typical: film.Coverage(use.Typical, rate), High: film.Coverage(use.High, rate)}
+	f.PerArea = evidence.Falling(made, perArea)
+	f.Area = evidence.Rising(use, func(v quantity.Volume) quantity.Area { return film.Coverage(v, rate) })
 	tr.Note(film.MassPerAreaRelation, "pigment", trace.T("m/A", f.PerArea.Typical, "g/m²"), trace.T("WFT", req.WetFilm, "µm"), trace.T("ρ", float64(pigment.Typical)/float64(made.Typical), "g/ml"))
 	if req.Width == 0 {
 		return f, nil
 	}
-	line := func(a quantity.MassPerArea) quantity.Mass { return PigmentPerMetre(a, req.Width) }
-	f.PerMetre = evidence.Range[quantity.Mass]{Low: line(f.PerArea.Low), Typical: line(f.PerArea.Typical), High: line(f.PerArea.High)}
+	f.PerMetre = evidence.Rising(f.PerArea, func(a quantity.MassPerArea) quantity.Mass { return PigmentPerMetre(a, req.Width) })
 	metre := quantity.Area(float64(req.Width) / 100)
 	f.InkPerMetre = film.FilmVolume(metre, req.WetFilm)
-	f.Metres = evidence.Range[quantity.Ratio]{Low: quantity.Ratio(f.Area.Low / metre), Typical: quantity.Ratio(f.Area.Typical / metre), High: quantity.Ratio(f.Area.High / metre)}
+	f.Metres = evidence.Rising(f.Area, func(a quantity.Area) quantity.Ratio { return quantity.Ratio(a / metre) })
 	tr.Note(lineRelation, "line", trace.T("m", f.PerMetre.Typical, "g"), trace.T("c", float64(pigment.Typical)/float64(made.Typical), "g/ml"), trace.T("w", req.Width, "cm"), trace.T("h", req.WetFilm, "µm"))
 	return f, nil
 }

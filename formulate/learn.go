@@ -500,9 +500,7 @@ func (res *LearnResult) compare(s *seen, found evidence.Observation[quantity.Abs
 // ByMassRange turns a belief in ml per 100 g into the grams of linseed oil that
 // are reported.
 func ByMassRange(d evidence.Distribution[quantity.AbsorptionVolume]) evidence.Range[quantity.Absorption] {
-	r := d.Range()
-	by := quantity.ReportingOilDensity
-	return evidence.Range[quantity.Absorption]{Low: r.Low.ByMass(by), Typical: r.Typical.ByMass(by), High: r.High.ByMass(by)}
+	return absorption.Reported(d.Range())
 }
 
 // WithDemand returns the ingredient with the oil at tube colour that the

@@ -127,7 +127,7 @@ func (b *Batch) Validate() error {
 }
 
 func kindFits(m *material.Material, role Role) error {
-	powder := m.Kind == material.Pigment || m.Kind == material.Extender
+	powder := m.Kind.IsPigment()
 	switch role {
 	case Pigment, Extender:
 		if !powder {
@@ -187,12 +187,8 @@ func BatchOf(req BatchRequest) (*BatchResult, error) {
 		}
 	})
 	keep := 1 - quantity.Ratio(b.Loss)/quantity.Ratio(res.Figures.Mass.Typical)
-	res.Kept, res.KeptMl = timesRange(res.Figures.Mass, keep), timesRange(res.Figures.Volume, keep)
+	res.Kept, res.KeptMl = res.Figures.Mass.Times(keep), res.Figures.Volume.Times(keep)
 	return res, nil
-}
-
-func timesRange[Q quantity.Real](r evidence.Range[Q], k quantity.Ratio) evidence.Range[Q] {
-	return evidence.Range[Q]{Low: r.Low * Q(k), Typical: r.Typical * Q(k), High: r.High * Q(k)}
 }
 
 // RepeatRequest asks for an old batch in a new amount.

@@ -156,6 +156,17 @@ type TubesFilled struct {
 	Count evidence.Range[quantity.Ratio]
 }
 
+// tubesFilled is how many tubes of an amount in tubes a yield fills.
+func tubesFilled(a Amount, made evidence.Range[quantity.Volume]) *TubesFilled {
+	return &TubesFilled{Size: a.Volume, Fill: a.Fill, Asked: a.Tubes, Count: vesselsFilled(made, a.Volume, a.Fill)}
+}
+
+// vesselsFilled is how many vessels of a size, filled so far, a volume fills.
+func vesselsFilled(made evidence.Range[quantity.Volume], size quantity.Volume, fill quantity.VolumeFraction) evidence.Range[quantity.Ratio] {
+	each := quantity.Volume(float64(size) * float64(fill))
+	return evidence.Rising(made, func(v quantity.Volume) quantity.Ratio { return quantity.Ratio(v / each) })
+}
+
 // MullResult is the answer to a mull: one result, of which the card, the JSON
 // and the page are faces.
 type MullResult struct {
@@ -483,10 +494,7 @@ func Mull(req MullRequest) (*MullResult, error) {
 		res.Mulls = split(req.Slab, res.Figures.Volume.Typical)
 	}
 	if req.Amount.Kind == ByTubes {
-		each := quantity.Ratio(float64(req.Amount.Volume) * float64(req.Amount.Fill))
-		y := res.Yield.Volume
-		res.Tubes = &TubesFilled{Size: req.Amount.Volume, Fill: req.Amount.Fill, Asked: req.Amount.Tubes,
-			Count: evidence.Range[quantity.Ratio]{Low: quantity.Ratio(y.Low) / each, Typical: quantity.Ratio(y.Typical) / each, High: quantity.Ratio(y.High) / each}}
+		res.Tubes = tubesFilled(req.Amount, res.Yield.Volume)
 	}
 	mats := req.materials()
 	res.Drying = DryingOf(mats)
@@ -553,8 +561,7 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 			w.Evidence, w.Method, w.Basis = in.Demand.Evidence(), in.Method, in.Demand.Basis()
 			w.Own, w.OwnNote, w.OwnDemandNote = in.OwnAbsorption || in.OwnDemand, in.OwnNote, in.OwnDemandNote
 			oa := rangeOf[quantity.AbsorptionVolume](columns[2*n+i])
-			d := quantity.ReportingOilDensity
-			w.OA = evidence.Range[quantity.Absorption]{Low: oa.Low.ByMass(d), Typical: oa.Typical.ByMass(d), High: oa.High.ByMass(d)}
+			w.OA = absorption.Reported(oa)
 		}
 		w.Mass = rangeOf[quantity.Mass](columns[i])
 		w.AsWeighed = w.Mass

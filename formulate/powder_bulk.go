@@ -213,9 +213,7 @@ func PowderJar(req JarRequest) (*JarResult, error) {
 		}
 	}
 	res := &JarResult{Request: req, Powder: rangeOf[quantity.Mass](columns[0]), Paint: rangeOf[quantity.Volume](columns[1]), Oil: rangeOf[quantity.Mass](columns[2])}
-	each := float64(req.Tube) * float64(req.Fill)
-	p := res.Paint
-	res.Tubes = evidence.Range[quantity.Ratio]{Low: quantity.Ratio(float64(p.Low) / each), Typical: quantity.Ratio(float64(p.Typical) / each), High: quantity.Ratio(float64(p.High) / each)}
+	res.Tubes = vesselsFilled(res.Paint, req.Tube, req.Fill)
 	res.Cautions = Cautions(DryPowder|InOil|Kept, req.Mull.materials()...)
 	res.Steps = tr.Steps()
 	return res, nil

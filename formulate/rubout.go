@@ -396,8 +396,7 @@ func (res *RubOutResult) compare() {
 		return
 	}
 	r := req.Expected.Range()
-	by := quantity.ReportingOilDensity
-	res.Foretold = evidence.Range[quantity.Absorption]{Low: r.Low.ByMass(by), Typical: r.Typical.ByMass(by), High: r.High.ByMass(by)}
+	res.Foretold = absorption.Reported(r)
 	switch v := res.Mean.Volume; {
 	case v < r.Low:
 		res.Standing = Below
@@ -441,7 +440,7 @@ func (r *RubOutRequest) warnings(res *RubOutResult) []string {
 func (r *RubOutRequest) validate() error {
 	bad := func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) || v < 0 }
 	switch {
-	case r.Pigment != nil && r.Pigment.Kind != material.Pigment && r.Pigment.Kind != material.Extender:
+	case r.Pigment != nil && !r.Pigment.Kind.IsPigment():
 		return fmt.Errorf("%s is a %s, not a powder to rub out", r.Pigment.ID, r.Pigment.Kind)
 	case r.Oil.Material == nil || !r.Oil.Density.Known():
 		return errors.New("the oil of the test is not known")

@@ -181,24 +181,11 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 	res.BinderMass = rangeOf[quantity.Mass](d.binder)
 	res.Water, res.CakeWater = d.water, typical.cake*dry
 	res.Figures, res.Yield = d.figures, d.yield
-	for i := range req.Additives {
-		a := &req.Additives[i]
-		res.Additives = append(res.Additives, GumWeigh{Material: a.Material, Role: Additive, Share: a.Share,
-			Mass: d.additives[i], OnScale: onScale(typical.additives[i]*dry, req.Scale)})
-		res.Doses = append(res.Doses, doseOf(a.Material, a.Share, typical.additives[i]*dry))
-	}
-	base := quantity.Mass(bindingShare(binder))
-	for i := range req.Humectants {
-		h := &req.Humectants[i]
-		per := base * quantity.Mass(h.Ratio)
-		res.Humectants = append(res.Humectants, GumWeigh{Material: h.Material, Role: Additive, Ratio: h.Ratio,
-			Mass:    evidence.Range[quantity.Mass]{Low: res.BinderMass.Low * per, Typical: res.BinderMass.Typical * per, High: res.BinderMass.High * per},
-			OnScale: onScale(typical.binder*dry*per, req.Scale)})
-	}
+	res.Additives, res.Doses = weighAdditives(req.Additives, typical, dry, d.additives, req.Scale)
+	res.Humectants = weighHumectants(req.Humectants, binder, typical.binder*dry, res.BinderMass, req.Scale)
 	res.Batch = req.batch(binder, typical, dry)
 	res.Humectant = res.Batch.HumectantRatio()
-	bf := (GumBatch{Pours: []GumPour{{binder, 1}}}).Paint().Figures()
-	res.HumectantOfBinder = quantity.MassFraction(share(float64(bf.AdditiveMass), float64(bf.AdditiveMass+bf.BinderMass)))
+	_, res.HumectantOfBinder = humectantIn(binder)
 	res.Published = gum.HumectantRatios()
 	res.Composition = compositionOf(paint)
 
@@ -209,13 +196,9 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 	if req.Pans != nil {
 		tr.Note(gum.PanPoursRelation, req.Pans.Name, trace.T("n", quantity.Ratio(len(res.Pans[0].Pours)), "pours"), trace.T("V", req.Pans.Brim, "ml"), trace.T("f", req.Pans.Fill, ""), trace.T("VS", figures.SolidsByVolume(), ""), trace.T("p", req.Pans.Deepest, ""))
 	}
-	vs := res.Figures.SolidsByVolume
-	res.Shrinkage = evidence.Range[quantity.VolumeFraction]{Low: gum.Shrinkage(vs.High), Typical: gum.Shrinkage(vs.Typical), High: gum.Shrinkage(vs.Low)}
+	res.Shrinkage = evidence.Falling(res.Figures.SolidsByVolume, gum.Shrinkage)
 	if req.Pans == nil && req.Amount.Kind == ByTubes {
-		each := quantity.Ratio(float64(req.Amount.Volume) * float64(req.Amount.Fill))
-		y := res.Yield.Volume
-		res.Tubes = &TubesFilled{Size: req.Amount.Volume, Fill: req.Amount.Fill, Asked: req.Amount.Tubes,
-			Count: evidence.Range[quantity.Ratio]{Low: quantity.Ratio(y.Low) / each, Typical: quantity.Ratio(y.Typical) / each, High: quantity.Ratio(y.High) / each}}
+		res.Tubes = tubesFilled(req.Amount, res.Yield.Volume)
 	}
 	if req.Slab != (Slab{}) {
 		res.Mulls = split(req.Slab, res.Figures.Volume.Typical)
@@ -247,6 +230,39 @@ func (r *WatercolourRequest) times(pt waterPoint) quantity.Ratio {
 	return r.Amount.times(f, pt.binder, r.Loss, r.Moisture)
 }
 
+// weighHumectants lists the humectants in a mass of mixed binder.
+func weighHumectants(list []GumHumectant, binder Liquid, typical quantity.Mass, mass evidence.Range[quantity.Mass], scale quantity.Mass) []GumWeigh {
+	var out []GumWeigh
+	base := quantity.Ratio(bindingShare(binder))
+	for i := range list {
+		h := &list[i]
+		per := base * h.Ratio
+		out = append(out, GumWeigh{Material: h.Material, Role: Additive, Ratio: h.Ratio, Mass: mass.Times(per), OnScale: onScale(typical*quantity.Mass(per), scale)})
+	}
+	return out
+}
+
+// weighAdditives lists the additives of a paint of so much dry pigment, and each
+// beside its published use.
+func weighAdditives(list []GumAdditive, typical waterPoint, dry quantity.Mass, mass []evidence.Range[quantity.Mass], scale quantity.Mass) ([]GumWeigh, []GumDose) {
+	var weigh []GumWeigh
+	var doses []GumDose
+	for i := range list {
+		a, m := &list[i], typical.additives[i]*dry
+		weigh = append(weigh, GumWeigh{Material: a.Material, Role: Additive, Share: a.Share, Mass: mass[i], OnScale: onScale(m, scale)})
+		doses = append(doses, doseOf(a.Material, a.Share, m))
+	}
+	return weigh, doses
+}
+
+// humectantIn is the humectant of a mixed binder: to its gum as weighed, and of
+// its dry mass.
+func humectantIn(binder Liquid) (toGum quantity.Ratio, ofDry quantity.MassFraction) {
+	b := GumBatch{Pours: []GumPour{{binder, 1}}}
+	f := b.Paint().Figures()
+	return b.HumectantRatio(), quantity.MassFraction(share(float64(f.AdditiveMass), float64(f.AdditiveMass+f.BinderMass)))
+}
+
 // pigmentsOnScale lists the pigments as they are put on the balance and returns
 // the dry pigment in them.
 func pigmentsOnScale(pigments []Share, bulk []Bulk, moisture quantity.MassFraction, scale quantity.Mass, k quantity.Ratio) ([]GumWeigh, quantity.Mass, error) {
@@ -258,10 +274,7 @@ func pigmentsOnScale(pigments []Share, bulk []Bulk, moisture quantity.MassFracti
 	var dry quantity.Mass
 	for i := range pigments {
 		p := &pigments[i]
-		role := Pigment
-		if p.Material.Kind == material.Extender {
-			role = Extender
-		}
+		role := RoleOf(p.Material.Kind)
 		w := GumWeigh{Material: p.Material, Role: role, Parts: p.Parts, Share: quantity.MassFraction(p.Parts / total)}
 		damp, err := powders.DampMass(quantity.Mass(float64(k)*float64(p.Parts/total)), moisture)
 		if err != nil {
@@ -392,9 +405,7 @@ func (res *WatercolourResult) fillVessels(yield evidence.Range[quantity.Volume],
 			}
 			return err
 		}
-		each := quantity.Ratio(float64(v.Brim) * float64(v.Fill))
-		p := PansFilled{Asked: v, Pours: pours, Count: evidence.Range[quantity.Ratio]{
-			Low: quantity.Ratio(yield.Low) / each, Typical: quantity.Ratio(yield.Typical) / each, High: quantity.Ratio(yield.High) / each}}
+		p := PansFilled{Asked: v, Pours: pours, Count: vesselsFilled(yield, v.Brim, v.Fill)}
 		for _, x := range pours {
 			p.PourFor = append(p.PourFor, x.Wet.Mass(f.Density()))
 		}

@@ -61,10 +61,7 @@ func (b GumBatch) Paint() Paint {
 	var p Paint
 	for i := range b.Powders {
 		in := &b.Powders[i]
-		role := Pigment
-		if in.Material.Kind == material.Extender {
-			role = Extender
-		}
+		role := RoleOf(in.Material.Kind)
 		p.Add(in.Component(in.At(z[:deviatesEach]), role, in.Mass))
 	}
 	for i := range pours {

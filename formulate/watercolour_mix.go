@@ -8,7 +8,6 @@ import (
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/gum"
-	"mullwright/formulate/material"
 	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
@@ -201,10 +200,7 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 		p := &m.pigments[i]
 		v := p.At(z[m.pigmentAt[i] : m.pigmentAt[i]+deviatesEach])
 		mass := quantity.Mass(p.Parts / m.parts)
-		role := Pigment
-		if p.Material.Kind == material.Extender {
-			role = Extender
-		}
+		role := RoleOf(p.Material.Kind)
 		comp = append(comp, p.Component(v, role, mass))
 		vp += float64(mass) / float64(v.Density)
 		pt.oil += quantity.Volume(float64(mass) * float64(v.Absorption) / 100)

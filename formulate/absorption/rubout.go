@@ -3,6 +3,7 @@ package absorption
 import (
 	"math"
 
+	"mullwright/formulate/evidence"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
 )
@@ -32,6 +33,11 @@ var ReportedAbsorptionRelation = trace.Relation{
 // ISO 787-5:1980; ASTM D281-12 (equation from memory).
 func ReportedAbsorption(oil quantity.Volume, pigment quantity.Mass) quantity.Absorption {
 	return OilAbsorption(oil, pigment).ByMass(quantity.ReportingOilDensity)
+}
+
+// Reported turns a range in ml per 100 g into the grams that ISO 787-5 reports.
+func Reported(r evidence.Range[quantity.AbsorptionVolume]) evidence.Range[quantity.Absorption] {
+	return evidence.Rising(r, func(v quantity.AbsorptionVolume) quantity.Absorption { return v.ByMass(quantity.ReportingOilDensity) })
 }
 
 // WeighedBottleRelation is the rub-out with a weighed oil bottle.

@@ -71,6 +71,22 @@ type Range[Q quantity.Real] struct{ Low, Typical, High Q }
 // Exactly is a range without width.
 func Exactly[Q quantity.Real](v Q) Range[Q] { return Range[Q]{v, v, v} }
 
+// Rising is the range of f over a range, where f rises with its input: a
+// percentile of the input is then that of the result.
+func Rising[P, Q quantity.Real](r Range[P], f func(P) Q) Range[Q] {
+	return Range[Q]{Low: f(r.Low), Typical: f(r.Typical), High: f(r.High)}
+}
+
+// Falling is [Rising] for an f that falls as its input rises.
+func Falling[P, Q quantity.Real](r Range[P], f func(P) Q) Range[Q] {
+	return Range[Q]{Low: f(r.High), Typical: f(r.Typical), High: f(r.Low)}
+}
+
+// Times is a range k times over, k not below 0.
+func (r Range[Q]) Times(k quantity.Ratio) Range[Q] {
+	return Range[Q]{Low: r.Low * Q(k), Typical: r.Typical * Q(k), High: r.High * Q(k)}
+}
+
 // Width is a stated between-source spread for a property, used alone where a
 // single source is known and mixed in, as a prior worth Weight readings, where
 // a few are.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
@@ -42,9 +43,7 @@ func densityRange(m *material.Material) evidence.Range[quantity.Density] {
 
 func absorptionRange(m *material.Material) evidence.Range[quantity.Absorption] {
 	d, _ := m.AbsorptionDistribution()
-	r := d.Range()
-	by := quantity.ReportingOilDensity
-	return evidence.Range[quantity.Absorption]{Low: r.Low.ByMass(by), Typical: r.Typical.ByMass(by), High: r.High.ByMass(by)}
+	return absorption.Reported(d.Range())
 }
 
 func known[Q quantity.Real](r evidence.Range[Q], figures int) string {
