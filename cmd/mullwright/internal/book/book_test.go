@@ -465,6 +465,9 @@ func FuzzParse(f *testing.F) {
 	f.Add("[batch]\npigments = [{id = \"chalk\", mass = \"nan g\"}]\nmoisture = \"1e999%\"\n")
 	f.Add("date = 2026-01-01\n[batch]\n[[batch.pigments]]\nid = \"a\"\nmass = \"1g\"\n")
 	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) > maxFile {
+			return // never read
+		}
 		if e, ok := quick(text); ok {
 			var slow Entry
 			if err := strict.Decode("0001.toml", text, &slow); err != nil {
