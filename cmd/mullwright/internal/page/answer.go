@@ -5,12 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"html/template"
+	"io"
 	"maps"
 	"net/http"
 	"net/url"
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"mullwright/cmd/mullwright/internal/ask"
 	"mullwright/cmd/mullwright/internal/picture"
@@ -26,8 +28,13 @@ type answer struct {
 	sheet  *render.Sheet
 	charts []chart
 	next   []link
+	files  []file
 	paper  func(show.Paper) ([]*picture.Drawing, error) // what can be printed, nil for nothing
 }
+
+// file is a text to take away. It is handed to the browser; nothing is written
+// on the machine that runs the page.
+type file struct{ name, label, text string }
 
 // chart is a picture that is laid out for the width it is shown at.
 type chart struct {
@@ -50,6 +57,7 @@ type answerView struct {
 	Short   string // the answer in a line, for the foot of a small screen
 	Next    []link
 	Print   *printView
+	Files   []link // texts to take away
 	Command string // the same question on the command line
 	Link    string // the same question as an address
 }
@@ -117,13 +125,13 @@ func (b *Bench) work(r *http.Request, q *question, values url.Values, explain bo
 	defer b.leave()
 	a, err := put.answer(desk{b.desk(), b.sampling, explain})
 	if err != nil {
-		return nil, q.faults(err), fields, nil
+		return nil, q.faults(err, values), fields, nil
 	}
 	return a, faultsView{}, fields, nil
 }
 
 // faults sorts an error to the inputs of the form.
-func (q *question) faults(err error) faultsView {
+func (q *question) faults(err error, values url.Values) faultsView {
 	v := faultsView{at: map[string]string{}}
 	var field *ask.FieldError
 	var unknown *shelf.UnknownError
@@ -148,9 +156,34 @@ func (q *question) faults(err error) faultsView {
 				break
 			}
 		}
+		if name == "" {
+			name = q.named(text, values)
+		}
 	}
 	v.add(q, name, text)
 	return v
+}
+
+// named is the one field of which a message names what was filled in.
+func (q *question) named(text string, values url.Values) string {
+	found := ""
+	words := strings.FieldsFunc(text, func(r rune) bool { return !(r == '-' || unicode.IsLetter(r) || unicode.IsDigit(r)) })
+	for _, in := range q.inputs() {
+		if in.kind != namesInput && in.kind != nameInput {
+			continue
+		}
+		for _, v := range values[in.name] {
+			name, _, _ := strings.Cut(v, "=")
+			if !slices.Contains(words, name) {
+				continue
+			}
+			if found != "" && found != in.name {
+				return ""
+			}
+			found = in.name
+		}
+	}
+	return found
 }
 
 // add puts one fault where it belongs.
@@ -239,6 +272,9 @@ func (b *Bench) answerView(q *question, values url.Values, explain bool, a *answ
 			}
 		}
 	}
+	for _, f := range a.files {
+		v.Files = append(v.Files, link{Title: f.label, To: "/" + q.path + "/file/" + f.name + "?" + values.Encode()})
+	}
 	if !q.noCommand {
 		v.Command = b.command(q, values, explain)
 	}
@@ -324,6 +360,33 @@ func (b *Bench) print(q *question) http.HandlerFunc {
 		w.Header().Set("Content-Disposition", fmt.Sprintf("inline; filename=%q", strings.ReplaceAll(q.path, "/", "-")+".pdf"))
 		w.Header().Set("Cache-Control", "no-store")
 		w.Write(data)
+	}
+}
+
+// take hands a text of an answer over to be kept.
+func (b *Bench) take(q *question) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		a, faults, _, err := b.work(r, q, q.plain(r.URL.Query()), false)
+		if err != nil {
+			b.busy(w)
+			return
+		}
+		if a != nil {
+			for _, f := range a.files {
+				if f.name == r.PathValue("name") {
+					w.Header().Set("Content-Type", "application/toml; charset=utf-8")
+					w.Header().Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", f.name))
+					w.Header().Set("Cache-Control", "no-store")
+					io.WriteString(w, f.text)
+					return
+				}
+			}
+		}
+		for _, f := range faults.List {
+			b.oops(w, http.StatusUnprocessableEntity, f.Text+".")
+			return
+		}
+		b.oops(w, http.StatusNotFound, "There is no such file.")
 	}
 }
 

@@ -298,7 +298,7 @@ func (b *Bench) write(q *question) http.HandlerFunc {
 		d := desk{Desk: b.desk(), sampling: b.sampling}
 		entry, err := put.entry(d)
 		if err != nil {
-			fail(http.StatusUnprocessableEntity, q.faults(err))
+			fail(http.StatusUnprocessableEntity, q.faults(err, q.plain(raw)))
 			return
 		}
 		n, err := d.Book.Add(entry)

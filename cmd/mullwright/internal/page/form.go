@@ -191,7 +191,10 @@ func (b *Bench) input(q *question, in input, raw, values url.Values, help map[st
 // bodyOf says how the body stands: by name, between, or as a PVC.
 func bodyOf(in input, values url.Values, usual string) *bodyView {
 	least, most := sliderSpan()
-	v := &bodyView{Lean: in.lean, Least: bodyText(least), Most: bodyText(most), PVC: values.Get("pvc"), Reduced: values.Get("reduced-pvc"), Usual: in.usual}
+	v := &bodyView{Lean: in.lean, Least: bodyText(least), Most: bodyText(most), Usual: in.usual}
+	if in.lean {
+		v.PVC, v.Reduced = values.Get("pvc"), values.Get("reduced-pvc")
+	}
 	body := values.Get("body")
 	steps := absorption.Steps()
 	slices.Reverse(steps) // from runny to stiff, as the slider

@@ -167,7 +167,7 @@ func thinQuestion() *question {
 				extenderInput, waxInput, moistureInput, partsBy, aboveCritical, lossInput, scaleInput, dropsInput, priceInput,
 			}},
 		},
-		leaveOut: []string{"slab", "fill", "have"},
+		leaveOut: []string{"formula", "slab", "fill", "have"}, // a file, and what it may say of the mull
 	}
 }
 

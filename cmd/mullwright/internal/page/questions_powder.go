@@ -22,10 +22,18 @@ func ruboutQuestion() *question {
 				{name: "scale", label: "One division of your balance", hint: "as in 0.01 g"},
 				{name: "division", label: "One division of burette or syringe", hint: "as in 0.05ml"},
 				dropsInput,
+				newJar[0], newJar[1],
+				{name: "density", label: "True density of that jar", hint: "as in 5.0g/ml"},
 				{name: "lot", label: "Jar or lot", hint: "in your words"}, {name: "date", label: "When", hint: "in your words"}, {name: "remark", label: "Remark", hint: "anything else to keep with it"},
 			}},
 		},
 	}
+}
+
+// newJar is a jar that the catalogue lacks, as its maker describes it.
+var newJar = []input{
+	{name: "name", label: "Or a jar the catalogue lacks", hint: "what you call it, as in Violet hematite"},
+	{kind: choiceInput, name: "family", label: "Its hue", options: options(append([]string{""}, families...)...)},
 }
 
 // pigmentOfTest is the pigment a test is of, where it matters.
@@ -115,7 +123,7 @@ func densityQuestion() *question {
 				{name: "powder", label: "Powder put in", hint: "as in 20 g"}, {name: "before", label: "Mark before", hint: "as in 50ml"}, {name: "after", label: "Mark after", hint: "as in 57ml"},
 				{name: "division", label: "One division", hint: "of the cylinder, as in 1ml"},
 			}},
-			{title: "Balance", folded: true, inputs: []input{fine}},
+			{title: "Balance, a new jar", folded: true, inputs: []input{fine, newJar[0], newJar[1], {name: "oil-absorption", label: "Oil absorption of that jar", hint: "as in 22g/100g"}}},
 		},
 	}
 }

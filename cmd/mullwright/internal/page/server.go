@@ -121,12 +121,13 @@ func (b *Bench) Handler(hosts Hosts) http.Handler {
 	mux.HandleFunc("GET /media/{id}", b.medium)
 	for _, q := range b.questions {
 		mux.HandleFunc("GET /"+q.path, b.ask(q))
+		mux.HandleFunc("GET /"+q.path+"/file/{name}", b.take(q))
 		if q.paper != "" {
 			mux.HandleFunc("GET /"+q.path+"/print.pdf", b.print(q))
 		}
 	}
 	b.bookHandlers(mux)
-	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
+	mux.HandleFunc("GET /", func(w http.ResponseWriter, r *http.Request) {
 		b.oops(w, http.StatusNotFound, "There is no such page.")
 	})
 	return b.guard(hosts, mux)
