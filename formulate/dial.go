@@ -89,7 +89,11 @@ func DialOf(res *MullResult) (*Dial, error) {
 	if d.Steps, err = paste.steps(req); err != nil {
 		return nil, err
 	}
-	oils := spread(dialFrom*min(res.Pours.First, res.Pours.Typical), max(dialTo*res.Pours.Most, 1.05*res.Pours.Mends.Typical))
+	first := min(res.Pours.First, res.Pours.Typical)
+	if first <= 0 {
+		first = res.Pours.Typical / 10 // the balance shows no first pour so small
+	}
+	oils := spread(dialFrom*first, max(dialTo*res.Pours.Most, 1.05*res.Pours.Mends.Typical))
 
 	sampling := req.Sampling
 	sampling.Draws = min(sampling.draws(), dialDraws)

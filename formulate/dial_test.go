@@ -6,6 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mullwright/formulate/absorption"
+	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
 )
 
@@ -49,10 +50,38 @@ func TestDialAgreesWithMull(t *testing.T) {
 			}
 		}
 		first, last := d.Points[0], d.Points[len(d.Points)-1]
-		if first.Oil > res.Pours.First || last.Oil < res.Pours.Most {
+		if res.Pours.First > 0 && first.Oil > res.Pours.First || last.Oil < res.Pours.Most {
 			t.Fatalf("the dial runs from %v to %v, the pours from %v to %v", first.Oil, last.Oil, res.Pours.First, res.Pours.Most)
 		}
 	})
+}
+
+// A pour smaller than the balance shows is rounded to none; the dial still has a
+// beginning.
+func TestDialOfASmallMull(t *testing.T) {
+	body, _ := absorption.NamedBody("buttery")
+	m := powder("heavy", 3.5, 6)
+	req := MullRequest{
+		Pigments: []Share{{ready(t, m), 1}}, Oils: []Share{{ready(t, liquid("oil", material.Oil, 0.93)), 1}},
+		Amount: Amount{Kind: ByPigmentMass, Mass: 1}, Moisture: 0.4, Scale: 0.1, DropMass: 0.033,
+		Target: Target{Kind: AtBody, Body: body}, Sampling: Sampling{Draws: 101},
+	}
+	res, err := Mull(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if res.Pours.First != 0 {
+		t.Fatalf("a first pour of %v; the case wants none", res.Pours.First)
+	}
+	d, err := DialOf(res)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range d.Points {
+		if !(p.Oil > 0 && p.Body.Typical > 0) {
+			t.Fatalf("the dial has a point without oil or body: %+v", p)
+		}
+	}
 }
 
 func agree(a, b float64) bool { return a == b || (a-b)/(a+b) < 1e-9 && (b-a)/(a+b) < 1e-9 }
