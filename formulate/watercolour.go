@@ -100,7 +100,7 @@ type GumDose struct {
 
 // WatercolourResult is the answer.
 type WatercolourResult struct {
-	Request WatercolourRequest
+	Request WatercolourRequest // as it was worked out; see Cake
 
 	Pigments   []GumWeigh
 	Binder     BinderDose
@@ -109,6 +109,9 @@ type WatercolourResult struct {
 	Additives  []GumWeigh
 	Water      evidence.Range[quantity.Mass] // to add
 	CakeWater  quantity.Mass
+	// Cake is what the request was changed by, for damp pigment that brings more
+	// water than the paint as asked takes; nil where it was not.
+	Cake *WetCake
 
 	Figures     FigureRanges
 	Yield       FigureYield
@@ -150,6 +153,10 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 	if err := req.validate(); err != nil {
 		return nil, err
 	}
+	cake, err := req.fitCake()
+	if err != nil {
+		return nil, err
+	}
 	binder, err := BinderMix(req.Solution, req.Humectants)
 	if err != nil {
 		return nil, err
@@ -165,7 +172,7 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 		return nil, err
 	}
 
-	res := &WatercolourResult{Request: req}
+	res := &WatercolourResult{Request: req, Cake: cake}
 	var dry quantity.Mass
 	if res.Pigments, dry, err = pigmentsOnScale(req.Pigments, req.Binding.Bulk, req.Moisture, req.Scale, k); err != nil {
 		return nil, err

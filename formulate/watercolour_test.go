@@ -226,46 +226,96 @@ func TestPressCakeWater(t *testing.T) {
 	}
 }
 
-// Cake that is too wet is refused, and what the refusal offers is in reach.
+// Damp cake goes in as it is: with the gum in powder where its water is too much
+// for a solution, and a little thinner where it is too much for that. The result
+// says so, and the paint holds exactly the cake's water.
+func TestWetCakeIsTaken(t *testing.T) {
+	req := gumRequest(t)
+	req.Sampling.Exact = true
+	for _, c := range []struct {
+		moisture         quantity.MassFraction
+		powder, thinner  bool
+		unchanged, never bool
+	}{
+		{moisture: 0.05, unchanged: true},
+		{moisture: 0.33, powder: true},
+		{moisture: 0.45, powder: true, thinner: true},
+		{moisture: 0.7, never: true},
+	} {
+		req := req
+		req.Moisture = c.moisture
+		r, err := Watercolour(req)
+		if c.never {
+			var wet *TooWetError
+			if !errors.As(err, &wet) {
+				t.Errorf("moisture %g: %v, want a TooWetError", float64(c.moisture), err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Errorf("moisture %g: %v", float64(c.moisture), err)
+			continue
+		}
+		if c.unchanged {
+			if r.Cake != nil {
+				t.Errorf("moisture %g: changed by %+v", float64(c.moisture), r.Cake)
+			}
+			continue
+		}
+		if r.Cake == nil || r.Cake.Powder != c.powder || (r.Cake.Body > 0) != c.thinner {
+			t.Errorf("moisture %g: changed by %+v, want powder %t, thinner %t", float64(c.moisture), r.Cake, c.powder, c.thinner)
+			continue
+		}
+		if r.Cake.Brings <= r.Cake.Room {
+			t.Errorf("moisture %g: the cake brings %g g and there is room for %g: no reason to change", float64(c.moisture), float64(r.Cake.Brings), float64(r.Cake.Room))
+		}
+		if c.thinner && !(r.Cake.Body < r.Cake.Asked.Typical) && r.Cake.Asked.Name == "" {
+			t.Errorf("moisture %g: body %g is no thinner than %g", float64(c.moisture), float64(r.Cake.Body), float64(r.Cake.Asked.Typical))
+		}
+		if c.thinner && r.Water.Typical > 0.02*r.CakeWater {
+			t.Errorf("moisture %g: %g g of water are added to a paint that is too wet", float64(c.moisture), float64(r.Water.Typical))
+		}
+		// The recipe as asked is in reach of the drier pigment that is named.
+		drier := req
+		drier.Moisture = r.Cake.Dry * 0.999
+		if r, err := Watercolour(drier); err != nil || r.Cake != nil {
+			t.Errorf("moisture %g: at %g it is changed too: %v", float64(c.moisture), float64(drier.Moisture), err)
+		}
+	}
+}
+
+// Cake that is too wet for that is refused, and what the refusal offers is in
+// reach. It is refused too where the binder cannot be had in powder.
 func TestTooWet(t *testing.T) {
 	req := gumRequest(t)
 	req.Sampling.Exact = true
-	for _, moisture := range []quantity.MassFraction{0.33, 0.7} {
-		req := req
-		req.Moisture = moisture
-		_, err := Watercolour(req)
-		var wet *TooWetError
-		if !errors.As(err, &wet) {
-			t.Fatalf("moisture %g: %v, want a TooWetError", float64(moisture), err)
-		}
-		if wet.Cake <= max(wet.Room, 0) {
-			t.Errorf("moisture %g: cake brings %g g and there is room for %g: no reason to refuse", float64(moisture), float64(wet.Cake), float64(wet.Room))
-		}
-		if want := moisture < 0.5; wet.Powder != want {
-			t.Errorf("moisture %g: in reach with dry gum is %t, want %t", float64(moisture), wet.Powder, want)
-		}
-		// The driest paint it names.
-		again := req
-		again.Solution = newBench(t).solution(t, 0)
-		if !wet.Powder {
-			again.Body = absorption.Step{Low: wet.BodyToAsk(), Typical: wet.BodyToAsk(), High: wet.BodyToAsk()}
-		}
-		r, err := Watercolour(again)
-		if err != nil {
-			t.Errorf("moisture %g: the driest paint is refused too: %v", float64(moisture), err)
-			continue
-		}
-		if !closeTo(float64(r.Binder.Gum), float64(wet.Gum), 1e-6) {
-			t.Errorf("moisture %g: gum %g g, the refusal says %g", float64(moisture), float64(r.Binder.Gum), float64(wet.Gum))
-		}
-		// Or the drier pigment.
-		if wet.Room > 0 {
-			drier := req
-			drier.Moisture = wet.Dry * 0.999
-			if _, err := Watercolour(drier); err != nil {
-				t.Errorf("moisture %g: at %g it is refused too: %v", float64(moisture), float64(drier.Moisture), err)
-			}
-		}
+	req.Moisture = 0.7
+	_, err := Watercolour(req)
+	var wet *TooWetError
+	if !errors.As(err, &wet) {
+		t.Fatalf("%v, want a TooWetError", err)
+	}
+	if wet.Cake <= max(wet.Room, 0) || wet.Powder {
+		t.Errorf("refused for %+v", wet)
+	}
+	again := req
+	again.Solution = newBench(t).solution(t, 0)
+	again.Body = absorption.Step{Low: wet.BodyToAsk(), Typical: wet.BodyToAsk(), High: wet.BodyToAsk()}
+	r, err := Watercolour(again)
+	if err != nil {
+		t.Fatalf("the driest paint is refused too: %v", err)
+	}
+	if !closeTo(float64(r.Binder.Gum), float64(wet.Gum), 1e-6) {
+		t.Errorf("gum %g g, the refusal says %g", float64(r.Binder.Gum), float64(wet.Gum))
+	}
+	made := req
+	made.Moisture = 0.33
+	made.Humectants = nil
+	if made.Solution, err = BinderMix(req.Solution, req.Humectants); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Watercolour(made); !errors.As(err, &wet) {
+		t.Errorf("a made-up binder was taken apart: %v", err)
 	}
 }
 

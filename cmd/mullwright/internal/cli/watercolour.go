@@ -30,8 +30,9 @@ shown with its range. Your rub and wash test decides.
 
 Give exactly one amount. Parts are by mass unless --parts-by says otherwise;
 moisture is of the damp mass; a humectant's ratio is to the gum by mass; wetting
-agent and preservative are shares of the wet paint. For a wet press cake say
---strength powder: the gum goes in dry.
+agent and preservative are shares of the wet paint. A wet press cake goes in as
+it is, with --moisture; where it brings too much water the gum goes in as powder
+and the paint comes out a little thinner, and the answer says so.
 
 A FORMULA.toml holds the same words as the flags under [watercolour]; flags win.`,
 		Example: `  mullwright watercolour ultramarine-blue --pans 12xhalf

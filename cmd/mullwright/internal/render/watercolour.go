@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"mullwright/formulate"
@@ -62,7 +63,35 @@ func watercolourLead(r *formulate.WatercolourResult) string {
 	if body == "" {
 		body = "at a body of " + Digits(float64(req.Body.Typical), 2)
 	}
-	return "For " + amount + "; " + body + " while wet. " + spreadText(req.Sampling, "batches")
+	lead := "For " + amount + "; " + body + " while wet. " + spreadText(req.Sampling, "batches")
+	if r.Cake != nil {
+		lead += "\n" + cakeText(r.Cake)
+	}
+	return lead
+}
+
+// cakeText says what was changed so that wet pigment could be used as it is.
+func cakeText(c *formulate.WetCake) string {
+	takes := Digits(float64(c.Room), 2) + " g"
+	if c.Room <= 0 {
+		takes = "none"
+	}
+	var changed []string
+	if c.Powder {
+		changed = append(changed, "the gum goes in as powder")
+	}
+	if c.Body > 0 {
+		was := c.Asked.Name
+		if was == "" {
+			was = Given(c.Asked.Typical)
+		}
+		changed = append(changed, fmt.Sprintf("the paint is a little thinner than %s, a body of %s", was, Digits(float64(c.Body), 2)))
+	}
+	text := fmt.Sprintf("The pigment brings %s g of water and the recipe as asked takes %s, so %s.", Digits(float64(c.Brings), 2), takes, strings.Join(changed, " and "))
+	if dry := math.Floor(100 * float64(c.Dry)); dry >= 1 {
+		return text + fmt.Sprintf(" For the recipe as asked dry the pigment to %g %% moisture.", dry)
+	}
+	return text + " For the recipe as asked dry the pigment."
 }
 
 func gumWeighSection(r *formulate.WatercolourResult) Section {
@@ -88,12 +117,17 @@ func gumWeighSection(r *formulate.WatercolourResult) Section {
 		sec.Fields = append(sec.Fields, Field{Label: "– water in it", Text: Digits(float64(r.CakeWater), 3) + " g", Note: "· taken off the water to add", Value: one(r.CakeWater)})
 	}
 	b := &r.Binder
-	sec.Fields = append(sec.Fields, Field{Label: "binder, mixed first", Text: scaled(b.Typical), Note: "· " + rangeNote(r.BinderMass, "g"), Value: Numbers(r.BinderMass, 1, "g")})
+	binder := "binder, mixed first"
+	dry := len(req.Solution.Parts) == 1
+	if dry {
+		binder = "binder, gum in powder"
+	}
+	sec.Fields = append(sec.Fields, Field{Label: binder, Text: scaled(b.Typical), Note: "· " + rangeNote(r.BinderMass, "g"), Value: Numbers(r.BinderMass, 1, "g")})
 	solution := Field{Label: "– " + req.Solution.Material.Name, Text: scaled(b.Solution), Value: one(b.Solution)}
 	if b.Water > 0 && len(req.Solution.Parts) == 2 {
 		solution.Note = fmt.Sprintf("· or gum %s and water %s", scaled(b.Gum), scaled(b.Water))
 	}
-	if len(req.Solution.Parts) == 1 {
+	if dry {
 		solution.Note = "· stirred in dry"
 	}
 	sec.Fields = append(sec.Fields, solution)
@@ -105,9 +139,16 @@ func gumWeighSection(r *formulate.WatercolourResult) Section {
 	}
 	water := Field{Label: "distilled water", Text: Range(r.Water, 1, 2, "g"), Note: "· grind the pigment in it first, hold some back", Value: Numbers(r.Water, 1, "g")}
 	if r.Water.Typical == 0 {
-		water.Text, water.Note = "none", "· the binder brings enough; a few drops to wet the pigment do no harm"
+		brings := "the binder brings"
+		switch {
+		case r.CakeWater > 0 && dry:
+			brings = "the pigment brings"
+		case r.CakeWater > 0:
+			brings = "pigment and binder bring"
+		}
+		water.Text, water.Note = "none", "· "+brings+" enough; a few drops to wet the pigment do no harm"
 		if r.Water.High > 0 {
-			water.Note = fmt.Sprintf("· the binder brings enough; if it takes little, up to %s g", Digits(float64(r.Water.High), 2))
+			water.Note = fmt.Sprintf("· %s enough; if it takes little binder, up to %s g", brings, Digits(float64(r.Water.High), 2))
 		}
 	}
 	sec.Fields = append(sec.Fields, water)
@@ -293,8 +334,16 @@ func RemedySection(r *formulate.GumRemedy, scale quantity.Mass) Section {
 
 func gumNextSection(r *formulate.WatercolourResult) Section {
 	sec := Section{Title: "Next", Marked: true}
-	sec.Lines = append(sec.Lines,
-		"Rub the pigment to a paste with water first; a stubborn one with a few drops of alcohol. Then mull in the binder by the steps.",
+	paste := "Rub the pigment to a paste with water first; a stubborn one with a few drops of alcohol. Then mull in the binder by the steps."
+	switch dry := len(r.Request.Solution.Parts) == 1; {
+	case dry && r.CakeWater > 0:
+		paste = "Work the damp pigment smooth as it is. Then dust the gum over it by the steps, its humectant with it, and mull until no grain of gum is felt."
+	case dry:
+		paste = "Rub the pigment to a paste with water first; a stubborn one with a few drops of alcohol. Then dust the gum over it by the steps, its humectant with it, and mull until no grain of gum is felt."
+	case r.CakeWater > 0:
+		paste = "Work the damp pigment smooth first. Then mull in the binder by the steps."
+	}
+	sec.Lines = append(sec.Lines, paste,
 		"Test after every step: brush out full strength and as a wash, dry, rub hard. Comes off: more binder. Shiny, patchy or cracked: more pigment.")
 	for _, n := range r.Muller {
 		if n.Behaviour != "" {
@@ -356,6 +405,7 @@ type WatercolourJSON struct {
 	Additives     []GumWeighJSON  `json:"additives"`
 	WaterG        RangeView       `json:"water_to_add_g"`
 	CakeWaterG    float64         `json:"water_in_pigment_g"`
+	Cake          *WetCakeJSON    `json:"changed_for_wet_pigment"`
 	PaintMassG    RangeView       `json:"paint_mass_g"`
 	PaintVolumeML RangeView       `json:"paint_volume_ml"`
 	Shrinkage     RangeView       `json:"shrinkage_volume_fraction"`
@@ -378,6 +428,27 @@ type WatercolourJSON struct {
 	Cautions      []CautionView   `json:"cautions"`
 	Sources       []SourceView    `json:"sources"`
 	Derivation    []StepView      `json:"derivation,omitempty"`
+}
+
+// WetCakeJSON is what was changed so that wet pigment could be used as it is.
+type WetCakeJSON struct {
+	Brings float64 `json:"water_brought_g"`
+	Room   float64 `json:"water_the_recipe_asked_takes_g"`
+	Powder bool    `json:"gum_in_powder"`
+	Asked  float64 `json:"body_asked"`
+	Body   float64 `json:"body"`
+	Dry    float64 `json:"moisture_that_needs_no_change"`
+}
+
+func wetCakeView(c *formulate.WetCake) *WetCakeJSON {
+	if c == nil {
+		return nil
+	}
+	v := &WetCakeJSON{float64(c.Brings), max(float64(c.Room), 0), c.Powder, float64(c.Asked.Typical), float64(c.Asked.Typical), float64(c.Dry)}
+	if c.Body > 0 {
+		v.Body = float64(c.Body)
+	}
+	return v
 }
 
 // GumWeighJSON is one material to weigh.
@@ -541,7 +612,7 @@ func WatercolourView(r *formulate.WatercolourResult, cite Cite, explain bool) Wa
 		Version: WatercolourJSONVersion, Kind: "watercolour", Draws: answerKind(r.Request.Sampling), BinderRule: bindingNames[r.Request.Binding.Rule],
 		Pigments: gumWeighViews(r.Pigments), Humectants: gumWeighViews(r.Humectants), Additives: gumWeighViews(r.Additives),
 		Binder: BinderJSON{r.Request.Solution.Material.ID, float64(b.First), float64(b.Typical), float64(b.Most), floats(b.Totals), float64(b.Solution), float64(b.Gum), float64(b.Water)},
-		WaterG: rangeView(r.Water, 1), CakeWaterG: float64(r.CakeWater), PaintMassG: rangeView(r.Yield.Mass, 1), PaintVolumeML: rangeView(r.Yield.Volume, 1),
+		WaterG: rangeView(r.Water, 1), CakeWaterG: float64(r.CakeWater), Cake: wetCakeView(r.Cake), PaintMassG: rangeView(r.Yield.Mass, 1), PaintVolumeML: rangeView(r.Yield.Volume, 1),
 		Shrinkage: rangeView(r.Shrinkage, 1), Pans: []PansJSON{}, Composition: lineViews(r.Composition), Humectant: float64(r.Humectant),
 		Published: publishedViews(r.Published), OfBinder: float64(r.HumectantOfBinder), Air: string(r.Request.Air),
 		PVC: rangeView(r.Figures.PVC, 1), CPVC: rangeView(r.Figures.CPVC, 1), Density: rangeView(r.Figures.Density, 1), Cost: rangeView(r.Figures.Cost, 1),
