@@ -60,11 +60,17 @@ func (s *Shelf) Add(file, text string) error {
 		s.leave(id)
 	}
 	for _, id := range slices.Concat(changed, fresh) {
+		if faults.Enough() {
+			break
+		}
 		e := entryOf(merged[id])
 		faults = append(faults, s.nameFaults(file, text, e)...)
 		s.enter(e)
 	}
 	for _, id := range ids {
+		if faults.Enough() {
+			break
+		}
 		faults = append(faults, s.entryFaults(file, text, merged[id], known)...)
 	}
 	if len(faults) > 0 {

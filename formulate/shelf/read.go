@@ -99,6 +99,9 @@ func sourceFaults(file, text string, sources map[string]material.Source) strict.
 	for _, key := range slices.Sorted(maps.Keys(sources)) {
 		src := sources[key]
 		fault := func(what string) {
+			if faults.Enough() {
+				return
+			}
 			faults = append(faults, strict.Fault{File: file, Line: strict.LineOf(text, "source", key), Key: "source." + key, What: what})
 		}
 		if !material.IsID(key) {
@@ -131,6 +134,9 @@ func merge(base, change *material.Material, given []string) *material.Material {
 func (s *Shelf) entryFaults(file, text string, m *material.Material, sourceKnown func(string) bool) strict.Faults {
 	var faults strict.Faults
 	add := func(element int, what string, key ...string) {
+		if faults.Enough() {
+			return
+		}
 		path := append([]string{s.table, m.ID}, key...)
 		line := strict.LineOfElement(text, element, path...)
 		if line == 0 {

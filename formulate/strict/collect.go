@@ -40,6 +40,9 @@ type collector struct {
 // fault notes what is wrong at a key; element is the number of the array
 // element on the way to it, -1 where there is none.
 func (c *collector) fault(key []string, element int, what string) {
+	if c.faults.Enough() {
+		return
+	}
 	c.faults = append(c.faults, Fault{File: c.file, Line: LineOfElement(c.text, element, key...), Key: strings.Join(key, "."), What: what})
 }
 

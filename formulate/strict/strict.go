@@ -43,8 +43,18 @@ func (f Faults) Error() string {
 	for i, x := range f {
 		lines[i] = x.Error()
 	}
+	if f.Enough() {
+		lines = append(lines, fmt.Sprintf("there may be more; mend these %d first", len(f)))
+	}
 	return strings.Join(lines, "\n")
 }
+
+// mostFaults is how many faults of a file are looked for. The line of each takes
+// a look through the whole file, and whoever has so many mends these first.
+const mostFaults = 100
+
+// Enough reports whether so many faults were found that no more need be.
+func (f Faults) Enough() bool { return len(f) >= mostFaults }
 
 // Err returns the faults as an error, or nil where there are none.
 func (f Faults) Err() error {
@@ -78,6 +88,9 @@ func DecodeKeys(file, text string, target any, elsewhere ...string) ([][]string,
 	}
 	unknown := map[string]bool{}
 	for _, key := range undecoded {
+		if faults.Enough() {
+			break
+		}
 		if len(key) > 0 && contains(elsewhere, key[0]) || within(key, unknown) {
 			continue
 		}
@@ -91,7 +104,7 @@ func DecodeKeys(file, text string, target any, elsewhere ...string) ([][]string,
 			continue
 		}
 		// The decoder matches keys whatever their case; ours are lower case.
-		if last := key[len(key)-1]; last != strings.ToLower(last) && !freeKey(key) {
+		if last := key[len(key)-1]; last != strings.ToLower(last) && !freeKey(key) && !faults.Enough() {
 			faults = append(faults, Fault{File: file, Line: LineOf(text, key...), Key: key.String(), What: fmt.Sprintf("keys are written in lower case: %q", strings.ToLower(last))})
 		}
 	}

@@ -2,8 +2,10 @@ package strict
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -109,6 +111,34 @@ func TestLineOf(t *testing.T) {
 		}
 		if got := LineOf(text, parts...); got != want {
 			t.Errorf("LineOf(%q) = %d, want %d", key, got, want)
+		}
+	}
+}
+
+// A file of nothing but faults is answered at once: the first are listed, and
+// that there are more is said.
+func TestManyFaults(t *testing.T) {
+	for name, line := range map[string]string{"unknown": "key%d = 1\n", "wrong": "Key%d = {a = 1}\n"} {
+		var b strings.Builder
+		b.WriteString("count = \"x\"\n")
+		if name == "unknown" {
+			b.Reset()
+		}
+		for i := range 30000 {
+			fmt.Fprintf(&b, line, i)
+		}
+		var m measured
+		start := time.Now()
+		err := Decode("m.toml", b.String(), &m)
+		var faults Faults
+		if !errors.As(err, &faults) || !faults.Enough() || len(faults) > 200 {
+			t.Errorf("%s: %d faults", name, len(faults))
+		}
+		if !strings.HasSuffix(err.Error(), "there may be more; mend these 100 first") {
+			t.Errorf("%s: does not say that there may be more", name)
+		}
+		if took := time.Since(start); took > 20*time.Second {
+			t.Errorf("%s: took %v", name, took)
 		}
 	}
 }

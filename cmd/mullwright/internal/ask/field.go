@@ -153,6 +153,9 @@ func Load(file, text, table string, fields []Field) error {
 	}
 	var faults strict.Faults
 	fault := func(what string, key ...string) {
+		if faults.Enough() {
+			return
+		}
 		faults = append(faults, strict.Fault{File: file, Line: strict.LineOf(text, key...), Key: strings.Join(key, "."), What: what})
 	}
 	for _, k := range sortedKeys(top) {

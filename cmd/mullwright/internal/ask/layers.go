@@ -69,6 +69,9 @@ func OpenLayers(file string) (*Layers, error) {
 		return nil, err
 	}
 	for i, table := range tables {
+		if faults.Enough() {
+			break
+		}
 		layer, f := l.read(i, table, folder)
 		faults = append(faults, f...)
 		l.Layers = append(l.Layers, layer)
