@@ -110,7 +110,7 @@ func (b pageBook) Learned(of string) (*render.Sheet, error) {
 		}
 		return render.LearnSheet(r, b.e.explain), nil
 	}
-	list := render.LearnList{Dir: b.e.batches().Dir, Unread: b.e.unread}
+	list := render.LearnList{Dir: page.Place, Unread: b.e.unread}
 	for _, id := range l.Pigments() {
 		r, err := l.Learn(id, b.e.jarOf(id), mull)
 		if err != nil {
@@ -126,7 +126,7 @@ func (b pageBook) Stock() (*render.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return render.StockSheet(b.e.batches().Dir, l.Stock(), b.e.unread), nil
+	return render.StockSheet(page.Place, l.Stock(), b.e.unread), nil
 }
 
 func (b pageBook) Export() ([]byte, error) {

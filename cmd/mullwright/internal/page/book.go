@@ -79,9 +79,9 @@ func (b *Bench) withBook(next http.HandlerFunc) http.HandlerFunc {
 	}
 }
 
-// aPlace stands for the folder of the book, whose name is nobody's business
-// but the owner's of the machine.
-const aPlace = "the book’s folder on the machine that runs this page"
+// Place stands for the folder of the book, whose name is the business of nobody
+// but the machine's owner.
+const Place = "the book’s folder on the machine that runs this page"
 
 func (b *Bench) bookList(w http.ResponseWriter, r *http.Request) {
 	of := strings.TrimSpace(r.URL.Query().Get("of"))
@@ -91,7 +91,7 @@ func (b *Bench) bookList(w http.ResponseWriter, r *http.Request) {
 		status, fault = http.StatusUnprocessableEntity, err.Error()
 		list = render.BookList{}
 	}
-	list.Dir = aPlace
+	list.Dir = Place
 	sheet := render.BookListSheet(list)
 	if fault != "" {
 		sheet.Lead = ""
@@ -133,7 +133,7 @@ func (b *Bench) bookEntry(w http.ResponseWriter, r *http.Request) {
 		b.bookFault(w, err)
 		return
 	}
-	page.Dir, page.New = aPlace, r.URL.Query().Get("new") != ""
+	page.Dir, page.New = Place, r.URL.Query().Get("new") != ""
 	var next []link
 	if page.Entry.Batch != nil {
 		next = append(next, link{"Repeat it", "from these weights, for another amount", fmt.Sprintf("/book/%d/repeat", n)})
@@ -158,7 +158,6 @@ func (b *Bench) bookLearned(w http.ResponseWriter, r *http.Request) {
 		b.oops(w, http.StatusUnprocessableEntity, err.Error()+".")
 		return
 	}
-	sheet.Lead = strings.ReplaceAll(sheet.Lead, "From the book in ", "From ")
 	b.sheetPage(w, sheet, []link{{"The whole book", "", "/book"}})
 }
 
