@@ -71,13 +71,6 @@ func InkUses() []InkUse {
 	return out
 }
 
-// GrainAfterMulling is the size that settles where the maker gives none: clumps
-// that the muller left, not the primary grain of a data sheet. Common practice.
-func GrainAfterMulling() evidence.Distribution[quantity.ParticleSize] {
-	r := evidence.Reading[quantity.ParticleSize]{Low: 1, High: 6}
-	return evidence.Distribution[quantity.ParticleSize]{Median: r.Middle(), Sigma: r.LogSpread()}
-}
-
 // InkRequest is everything an ink asks, as understood.
 type InkRequest struct {
 	Tool Tool
@@ -97,19 +90,22 @@ type InkRequest struct {
 	Scale       quantity.Mass
 	Temperature quantity.Celsius
 
-	Grain      evidence.Distribution[quantity.ParticleSize] // as it settles
-	GrainGiven bool
-	Height     quantity.Length    // of ink in the bottle
-	Slit       quantity.Thickness // narrowest passage, 0: none
-	Width      quantity.Length    // of a line, 0: none
-	WetFilm    quantity.Thickness
-	Sampling   Sampling
+	// Grain is what settles, as the maker gives it; zero: as GrainAfterMulling has it.
+	Grain    evidence.Distribution[quantity.ParticleSize]
+	Height   quantity.Length    // of ink in the bottle
+	Slit     quantity.Thickness // narrowest passage, 0: none
+	Width    quantity.Length    // of a line, 0: none
+	WetFilm  quantity.Thickness
+	Sampling Sampling
 }
 
 // InkSettling is how one pigment settles in the bottle.
 type InkSettling struct {
 	Material *material.Material
-	Primary  []evidence.Reading[quantity.ParticleSize] // published primary size: not what settles
+	Grain    evidence.Range[quantity.ParticleSize] // that settles
+	Primary  Sizes                                 // published primary grain, zero: none
+	// Clumped is set where clumps of the primary grain settle, not the grain itself.
+	Clumped bool
 	// Clear is the time for clear liquid over the whole height, Shake that until
 	// the top tenth is clear.
 	Clear, Shake evidence.Range[quantity.Duration]
@@ -172,7 +168,8 @@ type InkResult struct {
 
 	Vehicle  *evidence.Range[quantity.Viscosity]
 	Ink      *evidence.Range[quantity.Viscosity]
-	WhyNot   string // viscosity is not known
+	WhyNot   string                                // viscosity is not known
+	Grain    evidence.Range[quantity.ParticleSize] // that settles, of the coarsest pigment
 	Settling []InkSettling
 	Nib      *InkNib
 	Film     InkFilm
@@ -230,7 +227,7 @@ func Ink(req InkRequest) (*InkResult, error) {
 		return nil, errors.New("the binder alone brings more water than an ink of this strength holds: use a stronger solution, or ask for less pigment")
 	}
 
-	res := &InkResult{Request: req, Published: gum.HumectantRatios()}
+	res := &InkResult{Request: req, Published: gum.HumectantRatios(), Grain: req.coarsest().Range()}
 	var dry quantity.Mass
 	if res.Pigments, dry, err = pigmentsOnScale(req.Pigments, nil, req.Moisture, req.Scale, k); err != nil {
 		return nil, err
@@ -360,16 +357,17 @@ func (res *InkResult) settle(v inkVehicle, tr *trace.Tracer) error {
 	req := &res.Request
 	for i := range req.Pigments {
 		p := &req.Pigments[i]
+		grain := req.grain(p.Material)
 		fall := func(z []float64) (quantity.Speed, error) {
 			pt := fallPoint{density: p.Density.At(z[0]), index: hinderedIndex(z[1]), solids: v.solids,
 				liquid: settling.Liquid{Density: v.density, Viscosity: v.viscosity.At(z[3])}}
-			return pt.speed(req.Grain.At(z[2]))
+			return pt.speed(grain.At(z[2]))
 		}
 		typical, err := fall(make([]float64, 4))
 		if err != nil {
 			return err
 		}
-		out := InkSettling{Material: p.Material, Primary: p.Material.ParticleSize}
+		out := InkSettling{Material: p.Material, Grain: grain.Range(), Primary: PrimaryGrain(p.Material), Clumped: !coarserThanClumps(p.Material)}
 		if typical <= 0 {
 			res.Settling = append(res.Settling, out) // as light as its vehicle: it stays
 			continue
@@ -394,7 +392,7 @@ func (res *InkResult) settle(v inkVehicle, tr *trace.Tracer) error {
 		}
 		res.Settling = append(res.Settling, out)
 		if tr.On() {
-			tr.Note(settling.HinderedRelation, p.Material.ID, trace.T("vh", typical, "m/s"), trace.T("d", req.Grain.Median, "µm"), trace.T("ρp", p.Density.Median, "g/ml"), trace.T("ρ", v.density, "g/ml"), trace.T("µ", v.viscosity.Median, "mPa·s"), trace.T("φ", v.solids, ""), trace.T("n", hinderedIndex(0), ""))
+			tr.Note(settling.HinderedRelation, p.Material.ID, trace.T("vh", typical, "m/s"), trace.T("d", grain.Median, "µm"), trace.T("ρp", p.Density.Median, "g/ml"), trace.T("ρ", v.density, "g/ml"), trace.T("µ", v.viscosity.Median, "mPa·s"), trace.T("φ", v.solids, ""), trace.T("n", hinderedIndex(0), ""))
 			tr.Note(settling.FallTimeRelation, p.Material.ID, trace.T("t", out.Clear.Typical, "s"), trace.T("h", req.Height, "cm"), trace.T("v", typical, "m/s"))
 		}
 	}
@@ -435,7 +433,8 @@ func (res *InkResult) nib(tr *trace.Tracer) error {
 		}
 		n.Levigate = wait.Time
 	}
-	above := math.Log(float64(n.Largest/req.Grain.Median)) / math.Max(req.Grain.Sigma, 1e-9)
+	grain := req.coarsest()
+	above := math.Log(float64(n.Largest/grain.Median)) / math.Max(grain.Sigma, 1e-9)
 	n.Clogs = quantity.Ratio(0.5 * math.Erfc(above/math.Sqrt2))
 	res.Nib = n
 	return nil
@@ -472,7 +471,7 @@ func (res *InkResult) against() []string {
 	case Fountain:
 		out := []string{
 			"an ink of pigment and gum or shellac does not belong in a fountain pen: it dries in the feed, does not dissolve again there and blocks it for good",
-			fmt.Sprintf("grains of %.2g µm settle in the feed whenever the pen rests", float64(req.Grain.Median)),
+			fmt.Sprintf("grains of %.2g µm settle in the feed whenever the pen rests", float64(req.coarsest().Median)),
 			"fountain pen inks are dyes, or pigment ground and guarded far finer than a muller can; they want a surface tension of about 38 to 45 mN/m, which this recipe does not control",
 			"use it in a dip pen or a brush: the recipe is as good for those",
 		}
@@ -493,9 +492,8 @@ func (r *InkRequest) hypotheses() []string {
 	if r.Binding.Rule == BinderByDemand {
 		out = append(out, demandHypothesis())
 	}
-	if !r.GrainGiven {
-		g := r.Grain.Range()
-		out = append(out, fmt.Sprintf("the grains that settle are taken as clumps of %.2g µm (%.2g–%.2g) after mulling: common practice; look through a loupe or a grind gauge and give yours", float64(g.Typical), float64(g.Low), float64(g.High)))
+	if !r.Grain.Known() {
+		out = append(out, fmt.Sprintf("the grains that settle are taken as clumps of %g to %g µm after mulling (common practice), or as the primary grain where that is known to be coarser: look through a loupe or a grind gauge and give yours", float64(clumps.Low), float64(clumps.High)))
 	}
 	return append(out, "settling is reckoned for grains that keep apart: clotted ink falls far faster, and colloids guarded by gum (carbon most) defy it and may stay up for months")
 }
@@ -515,6 +513,11 @@ func (res *InkResult) warnings() []string {
 			out = append(out, fmt.Sprintf("thinner than usual for a %s (%g to %g mPa·s, %s): it may drip", t.Use, float64(t.Thin), float64(t.Thick), ToolBasis))
 		case res.Ink.Typical > t.Thick:
 			out = append(out, fmt.Sprintf("thicker than usual for a %s (%g to %g mPa·s, %s): it may not flow", t.Use, float64(t.Thin), float64(t.Thick), ToolBasis))
+		}
+	}
+	for _, x := range res.Settling {
+		if req.Grain.Known() && x.Primary.Low > x.Grain.High {
+			out = append(out, fmt.Sprintf("%s: its published primary grain of %g to %g µm is coarser than the %.2g µm given; clumps are no smaller than their grains, so this is another grade or a finer one", x.Material.Name, float64(x.Primary.Low), float64(x.Primary.High), float64(req.Grain.Median)))
 		}
 	}
 	if n := res.Nib; n != nil && n.Clogs > 0.05 {
@@ -553,7 +556,7 @@ func (r *InkRequest) validate() error {
 		return errors.New("loss must be from 0 to 90 % of what is made")
 	case bad(float64(r.Scale)):
 		return errors.New("the scale division must not be negative")
-	case !r.Grain.Known() || r.Grain.Median > 1000:
+	case math.IsNaN(float64(r.Grain.Median)) || r.Grain.Median < 0 || r.Grain.Median > 1000:
 		return errors.New("the grain size after mulling is above nothing and up to 1 mm")
 	case !(r.Height > 0 && r.Height < 1000):
 		return errors.New("the height of ink in the bottle is above nothing")

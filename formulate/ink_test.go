@@ -22,7 +22,7 @@ func inkRequest(t interface{ Fatal(...any) }, use InkUse) InkRequest {
 		Tool: tool, Pigments: []Share{{ready(t, powder("blue", 2.34, 38)), 1}}, Solution: b.solution(t, 2),
 		Humectants: []GumHumectant{{NewLiquidPart(b.glycerine, 1, nil), 0.2}}, Additives: []GumAdditive{{b.one(t, b.phenoxy), 0.005}},
 		Binding: Binding{Rule: BinderByDemand}, Wetness: Wetness{Pigment: 0.06}, Amount: Amount{Kind: ByTubes, Volume: 30, Tubes: 1, Fill: 0.9},
-		Scale: 0.01, Temperature: 20, Grain: evidence.Distribution[quantity.ParticleSize]{Median: 2, Sigma: 0.3}, GrainGiven: true,
+		Scale: 0.01, Temperature: 20, Grain: evidence.Distribution[quantity.ParticleSize]{Median: 2, Sigma: 0.3},
 		Height: 3, Slit: tool.Slit, Width: tool.Width, WetFilm: tool.WetFilm, Sampling: Sampling{Draws: 256},
 	}
 }
@@ -198,7 +198,7 @@ func TestInkRefuses(t *testing.T) {
 	}{
 		{"no pigment", func(r *InkRequest) { r.Pigments = nil }},
 		{"no binder", func(r *InkRequest) { r.Solution = b.one(t, b.water) }},
-		{"no grain", func(r *InkRequest) { r.Grain = evidence.Distribution[quantity.ParticleSize]{} }},
+		{"grain not a number", func(r *InkRequest) { r.Grain.Median = quantity.ParticleSize(math.NaN()) }},
 		{"no height", func(r *InkRequest) { r.Height = 0 }},
 		{"film not a number", func(r *InkRequest) { r.WetFilm = quantity.Thickness(math.NaN()) }},
 		{"all pigment", func(r *InkRequest) { r.Wetness.Pigment = 0.9 }},

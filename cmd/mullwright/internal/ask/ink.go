@@ -90,7 +90,7 @@ func (q *Ink) Fields() []Field {
 		{Name: "scale", One: &q.Scale, Help: "one division of your balance (default " + DefaultScale + ")"},
 		{Name: "price", Many: &q.Prices, Help: "price NAME=AMOUNT, as in lamp-black=0.05/g"},
 		{Name: "temperature", One: &q.Temperature, Help: "of the ink (default " + DefaultTemperature + ")"},
-		{Name: "grain", One: &q.Grain, Help: "grain size after mulling, clumps included, as in 2um or 1-5um (default 1-6um, common practice)"},
+		{Name: "grain", One: &q.Grain, Help: "grain size after mulling, clumps included, as in 2um or 1-5um (default 1-6um, common practice, or the primary grain where that is coarser)"},
 		{Name: "height", One: &q.Height, Help: "height of ink in the bottle (default as wide as high)"},
 		{Name: "slit", One: &q.Slit, Help: "narrowest passage of the pen, as in 60um (default by the tool)"},
 		{Name: "line-width", One: &q.LineWidth, Help: "width of a line, as in 0.5mm (default by the tool)"},
@@ -105,10 +105,6 @@ func useNames() string {
 	}
 	return strings.Join(names, ", ")
 }
-
-// grainSigma is how even clumps of one given size are taken to be: common
-// practice, a factor of 1.5 either way, 8 times in 10.
-var grainSigma = math.Log(1.5) / evidence.Z90
 
 // Request turns the question into a request.
 func (q *Ink) Request(w *Workshop, s formulate.Sampling) (formulate.InkRequest, error) {
@@ -162,7 +158,6 @@ func (q *Ink) Request(w *Workshop, s formulate.Sampling) (formulate.InkRequest, 
 // measures reads grain, nib, line and film.
 func (q *Ink) measures(req *formulate.InkRequest) error {
 	t := req.Tool
-	req.Grain, req.GrainGiven = formulate.GrainAfterMulling(), q.Grain != ""
 	if q.Grain != "" {
 		g, err := grainSize(q.Grain)
 		if err != nil {
@@ -193,7 +188,7 @@ func grainSize(text string) (evidence.Distribution[quantity.ParticleSize], error
 	low, high, ranged := strings.Cut(strings.ReplaceAll(text, "–", "-"), "-")
 	if !ranged {
 		d, err := quantity.ParseParticleSize(text)
-		return evidence.Distribution[quantity.ParticleSize]{Median: d, Sigma: grainSigma}, err
+		return formulate.EvenGrain(d), err
 	}
 	var r evidence.Reading[quantity.ParticleSize]
 	var err error

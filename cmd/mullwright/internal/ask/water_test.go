@@ -25,7 +25,7 @@ func TestStrength(t *testing.T) {
 
 func TestGrainSize(t *testing.T) {
 	one, err := grainSize("2um")
-	if err != nil || one.Median != 2 || one.Sigma != grainSigma {
+	if err != nil || one.Median != 2 || one != formulate.EvenGrain(2) {
 		t.Errorf("2um: %+v, %v", one, err)
 	}
 	for _, text := range []string{"1-4um", "1um-4um", "1–4 µm", "1000nm-4um", "1 - 4 um"} {
@@ -127,8 +127,8 @@ func TestInkHeight(t *testing.T) {
 	if v := math.Pi * h * h * h / 4; math.Abs(v-27) > 1e-9 {
 		t.Errorf("a height of %g cm holds %g ml, want 27", h, v)
 	}
-	if req.GrainGiven || req.Grain != formulate.GrainAfterMulling() {
-		t.Errorf("grain %+v, given %t", req.Grain, req.GrainGiven)
+	if req.Grain.Known() {
+		t.Errorf("grain %+v where none was given", req.Grain)
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"mullwright/formulate"
-	"mullwright/formulate/evidence"
 	"mullwright/formulate/gum"
 	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
@@ -188,18 +187,20 @@ func inkFlowSection(r *formulate.InkResult) Section {
 func settlingSection(r *formulate.InkResult) Section {
 	req := &r.Request
 	sec := Section{Title: "Settling in the bottle"}
-	g := req.Grain.Range()
-	note := "· clumps after mulling, common practice; not the primary grain"
-	if req.GrainGiven {
-		note = "· as you gave it"
-	}
-	grain := RangeField("grains of", g, 1, 2, "µm", note)
-	sec.Fields = append(sec.Fields, grain)
 	if len(r.Settling) > 1 {
+		sec.Under = "The ink stands " + Digits(float64(req.Height), 2) + " cm high."
 		sec.Table = settlingTable(r)
 		return sec
 	}
 	for _, x := range r.Settling {
+		note := "· its primary grain, published; clumps are no smaller"
+		switch {
+		case req.Grain.Known():
+			note = "· as you gave it"
+		case x.Clumped:
+			note = "· clumps after mulling, common practice; not the primary grain"
+		}
+		sec.Fields = append(sec.Fields, RangeField("grains of", x.Grain, 1, 2, "µm", note))
 		if x.Clear.Typical == 0 {
 			sec.Fields = append(sec.Fields, Field{Label: "clears", Text: staysPut})
 			continue
@@ -209,7 +210,11 @@ func settlingSection(r *formulate.InkResult) Section {
 			lastingField("clears", x.Clear, fmt.Sprintf("· all %s cm of ink", Digits(float64(req.Height), 2))),
 			number("stays up below", float64(x.Brownian), 2, "µm", "· single grains, by heat alone"))
 		if p := primaryText(x.Primary); p != "" {
-			sec.Fields = append(sec.Fields, Field{Label: "primary grain", Text: p, Note: "· published; it settles as clumps"})
+			note := "· published"
+			if x.Clumped {
+				note += "; it settles as clumps"
+			}
+			sec.Fields = append(sec.Fields, Field{Label: "primary grain", Text: p, Note: note})
 		}
 	}
 	return sec
@@ -219,40 +224,27 @@ const staysPut = "does not sink in this vehicle"
 
 // settlingTable sets pigments side by side.
 func settlingTable(r *formulate.InkResult) *Table {
-	t := &Table{Columns: []Column{{Title: "pigment"}, {Title: "shake after"}, {Title: fmt.Sprintf("all %s cm clear", Digits(float64(r.Request.Height), 2))}, {Title: "stays up below", Right: true}}}
+	t := &Table{Columns: []Column{{Title: "pigment"}, {Title: "grains µm"}, {Title: "shake after"}, {Title: "all clear"}, {Title: "stays up below", Right: true}}}
 	for _, x := range r.Settling {
+		grains := Range(x.Grain, 1, 2, "")
 		if x.Clear.Typical == 0 {
-			t.Rows = append(t.Rows, []string{x.Material.ID, staysPut, "", ""})
+			t.Rows = append(t.Rows, []string{x.Material.ID, grains, staysPut, "", ""})
 			continue
 		}
-		t.Rows = append(t.Rows, []string{x.Material.ID, lasting(x.Shake, 2), lasting(x.Clear, 2), Digits(float64(x.Brownian), 2) + " µm"})
+		t.Rows = append(t.Rows, []string{x.Material.ID, grains, lasting(x.Shake, 2), lasting(x.Clear, 2), Digits(float64(x.Brownian), 2) + " µm"})
 	}
 	return t
 }
 
-// primaryText says the published primary sizes, low to high.
-func primaryText(list []evidence.Reading[quantity.ParticleSize]) string {
-	low, high := quantity.ParticleSize(0), quantity.ParticleSize(0)
-	for _, p := range list {
-		if p.Aside != "" {
-			continue
-		}
-		a, z := p.Low, p.High
-		if p.Value > 0 {
-			a, z = p.Value, p.Value
-		}
-		if low == 0 || a < low {
-			low = a
-		}
-		high = max(high, z)
-	}
-	switch {
-	case high == 0:
+// primaryText says the published primary sizes.
+func primaryText(s formulate.Sizes) string {
+	switch s.High {
+	case 0:
 		return ""
-	case low == high:
-		return Given(low) + " µm"
+	case s.Low:
+		return Given(s.Low) + " µm"
 	}
-	return Given(low) + "–" + Given(high) + " µm"
+	return Given(s.Low) + "–" + Given(s.High) + " µm"
 }
 
 func nibSection(r *formulate.InkResult) Section {
@@ -393,6 +385,7 @@ type InkSettlingJSON struct {
 	ClearS     RangeView `json:"all_clear_s"`
 	SpeedUMS   RangeView `json:"speed_um_per_s"`
 	BrownianUM float64   `json:"brownian_limit_um"`
+	GrainUM    RangeView `json:"grain_um"`
 }
 
 // InkNibJSON is what passes the pen.
@@ -441,12 +434,13 @@ func InkView(r *formulate.InkResult, cite Cite, explain bool) InkJSON {
 	v.PigmentByMass, v.PigmentByVolume = rangeView(r.PigmentByMass, 1), rangeView(r.PigmentByVolume, 1)
 	v.Humectant, v.Wanted, v.Temperature, v.WhyNot = float64(r.Humectant), rangeView(r.Wanted, 1), float64(req.Temperature), r.WhyNot
 	v.VehicleMPAS, v.InkMPAS = rangeOrNone(r.Vehicle), rangeOrNone(r.Ink)
-	v.GrainUM, v.HeightCM, v.GrainBasis = rangeView(req.Grain.Range(), 1), float64(req.Height), "common practice"
-	if req.GrainGiven {
+	v.GrainUM = rangeView(r.Grain, 1)
+	v.HeightCM, v.GrainBasis = float64(req.Height), "common practice, no finer than the primary grain"
+	if req.Grain.Known() {
 		v.GrainBasis = "given"
 	}
 	for _, x := range r.Settling {
-		v.Settling = append(v.Settling, InkSettlingJSON{x.Material.ID, rangeView(x.Shake, 1), rangeView(x.Clear, 1), rangeView(x.Speed, 1e6), float64(x.Brownian)})
+		v.Settling = append(v.Settling, InkSettlingJSON{x.Material.ID, rangeView(x.Shake, 1), rangeView(x.Clear, 1), rangeView(x.Speed, 1e6), float64(x.Brownian), rangeView(x.Grain, 1)})
 	}
 	if n := r.Nib; n != nil {
 		v.Nib = &InkNibJSON{SlitUM: float64(n.Slit), LargestUM: float64(n.Largest), BridgesUM: float64(n.Bridges), Clogs: float64(n.Clogs), LevigateS: rangeView(n.Levigate, 1), DepthCM: float64(n.Depth)}
