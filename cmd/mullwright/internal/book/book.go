@@ -45,8 +45,9 @@ func number(name string) (int, bool) {
 
 // A Reading is what a book holds.
 type Reading struct {
-	Entries []Entry // by number
-	// Damaged are the faults of the files that could not be read.
+	Entries []Entry // by number; those that are struck say so
+	// Damaged are the faults of the files that could not be read, and of strikes
+	// that strike nothing.
 	Damaged strict.Faults
 }
 
@@ -76,9 +77,36 @@ func (b *Book) Read() (*Reading, error) {
 			r.Damaged = append(r.Damaged, p.faults...)
 		}
 		if !gone {
+			r.strike()
 			return r, nil
 		}
 		// An entry that is being added got its full name meanwhile: look again.
+	}
+}
+
+// strike marks the entries that others strike, the last one first: a strike that
+// is struck itself strikes nothing.
+func (r *Reading) strike() {
+	with := map[int][]int{} // entries by number
+	for i := range r.Entries {
+		with[r.Entries[i].Number] = append(with[r.Entries[i].Number], i)
+	}
+	for i := len(r.Entries) - 1; i >= 0; i-- {
+		e := &r.Entries[i]
+		if e.Strike == nil || e.StruckBy != 0 {
+			continue
+		}
+		fault := func(what string) {
+			r.Damaged = append(r.Damaged, strict.Fault{File: e.File, Key: "strike.entry", What: fmt.Sprintf("it strikes nothing: "+what, e.Strike.Entry)})
+		}
+		switch meant := with[e.Strike.Entry]; len(meant) {
+		case 0:
+			fault("there is no entry %d that can be read")
+		case 1:
+			r.Entries[meant[0]].StruckBy = e.Number
+		default:
+			fault("more than one file carries the number %d")
+		}
 	}
 }
 

@@ -315,7 +315,7 @@ func TestDamagedFiles(t *testing.T) {
 		"notes.toml its name begins with no number, so it is not read; an entry is named like 0012-prussian-blue.toml",
 		"0002-cut-off.toml:3 batch.pigments.id",
 		"0003-wrong.toml:3 batch.pigments.mass",
-		"0004-empty.toml an entry holds one of [batch], [rub-out] and [stock]",
+		"0004-empty.toml an entry holds one of [batch], [rub-out], [stock] and [strike]",
 		"0005-typo.toml:3 batch.bdoy",
 		"0006-two.toml:4 batch.pigments.1.id",
 		"0006-two.toml:4 batch.pigments.1.lot",
@@ -375,6 +375,13 @@ func TestAddRefuses(t *testing.T) {
 			*e = Entry{RubOut: &RubOut{ID: "chalk", ByMass: 20, ByVolume: 21, Tests: 1, Method: "rub-out", Oil: "linseed-oil"}}
 		},
 		"empty stock": func(e *Entry) { *e = Entry{Stock: &Stock{}} },
+		"sure of a count": func(e *Entry) {
+			*e = Entry{Sure: true, Stock: &Stock{Counted: []Part{{ID: "chalk", Mass: 3}}}}
+		},
+		"striking nothing":      func(e *Entry) { *e = Entry{Strike: &Strike{}} },
+		"sure of striking":      func(e *Entry) { *e = Entry{Sure: true, Strike: &Strike{Entry: 1}} },
+		"scatter of one test":   func(e *Entry) { *e = scattered(1, 0.02) },
+		"scatter past the mean": func(e *Entry) { *e = scattered(2, 1.1) },
 	} {
 		dir := filepath.Join(t.TempDir(), "book")
 		e := blueBatch(0)
@@ -385,6 +392,98 @@ func TestAddRefuses(t *testing.T) {
 		}
 		if _, err := os.Stat(dir); !os.IsNotExist(err) {
 			t.Errorf("%s: a refused entry left something behind", name)
+		}
+	}
+}
+
+func scattered(tests int, scatter quantity.Ratio) Entry {
+	return Entry{RubOut: &RubOut{ID: "chalk", ByVolume: 21, Tests: tests, Scatter: scatter, Method: "rub-out", Oil: "linseed-oil"}}
+}
+
+// A strike takes an earlier entry out, striking the strike brings it back, and
+// no file is changed by either.
+func TestStrike(t *testing.T) {
+	dir := t.TempDir()
+	b := &Book{Dir: dir}
+	add := func(e Entry) Entry {
+		t.Helper()
+		e, err := b.Add(e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return e
+	}
+	struckBy := func() []int {
+		t.Helper()
+		r, err := b.Read()
+		if err != nil || len(r.Damaged) > 0 {
+			t.Fatal(err, r.Damaged)
+		}
+		var out []int
+		for _, e := range r.Entries {
+			out = append(out, e.StruckBy)
+		}
+		return out
+	}
+	add(blueBatch(0))
+	add(blueBatch(1))
+	before := snapshot(t, dir)
+	if e := add(Entry{Remark: "a slip", Strike: &Strike{Entry: 2}}); e.File != "0003-strike.toml" || e.Kind() != "strike" {
+		t.Errorf("a strike is kept as %s, a %s", e.File, e.Kind())
+	}
+	if got := struckBy(); !cmp.Equal(got, []int{0, 3, 0}) {
+		t.Errorf("struck by %v", got)
+	}
+	add(Entry{Strike: &Strike{Entry: 3}})
+	if got := struckBy(); !cmp.Equal(got, []int{0, 0, 4, 0}) {
+		t.Errorf("with the strike struck, by %v", got)
+	}
+	add(Entry{Strike: &Strike{Entry: 4}})
+	if got := struckBy(); !cmp.Equal(got, []int{0, 3, 0, 5, 0}) {
+		t.Errorf("with that struck in turn, by %v", got)
+	}
+	after := snapshot(t, dir)
+	for name, text := range before {
+		if after[name] != text {
+			t.Errorf("%s has changed", name)
+		}
+	}
+}
+
+// A strike of nothing, of a later entry or of a number that two files carry is
+// named, and strikes nothing.
+func TestStrikeOfNothing(t *testing.T) {
+	dir := t.TempDir()
+	b := &Book{Dir: dir}
+	for range 2 {
+		if _, err := b.Add(blueBatch(0)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	batch := blueBatch(1)
+	write(t, dir, "0002-copy.toml", batch.Text())
+	write(t, dir, "0003-twice.toml", "[strike]\nentry = 2\n")
+	write(t, dir, "0010-gone.toml", "[strike]\nentry = 9\n")
+	write(t, dir, "0011-later.toml", "[strike]\nentry = 11\n")
+	r, err := b.Read()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, f := range r.Damaged {
+		got = append(got, f.Error())
+	}
+	want := []string{
+		"0011-later.toml:2: strike.entry: 11 is not the number of an earlier entry",
+		"0010-gone.toml: strike.entry: it strikes nothing: there is no entry 9 that can be read",
+		"0003-twice.toml: strike.entry: it strikes nothing: more than one file carries the number 2",
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+	for _, e := range r.Entries {
+		if e.StruckBy != 0 {
+			t.Errorf("%s is struck", e.File)
 		}
 	}
 }
@@ -437,8 +536,9 @@ func drawEntry(t *rapid.T) Entry {
 		return nil
 	}
 	e := Entry{Date: line.Draw(t, "date"), Remark: line.Draw(t, "remark")}
-	switch rapid.IntRange(0, 2).Draw(t, "kind") {
+	switch rapid.IntRange(0, 3).Draw(t, "kind") {
 	case 0:
+		e.Sure = rapid.Bool().Draw(t, "sure")
 		e.Batch = &Batch{
 			Pigments: list(powder, 1, "pigments"), Extenders: list(powder, 0, "extenders"), Oils: list(liquid, 0, "oils"), Waxes: list(powder, 0, "waxes"),
 			Body: rapid.SampledFrom([]string{"", "buttery", "stiff", "0.75"}).Draw(t, "body"), Moisture: quantity.MassFraction(rapid.Float64Range(0, 0.89).Draw(t, "moisture")), Loss: mass.Draw(t, "loss"), Drying: line.Draw(t, "drying"),
@@ -446,6 +546,12 @@ func drawEntry(t *rapid.T) Entry {
 	case 1:
 		e.RubOut = &RubOut{ID: id.Draw(t, "id"), Lot: line.Draw(t, "lot"), Tests: rapid.IntRange(1, 100).Draw(t, "tests"), Method: "rub-out", Oil: id.Draw(t, "oil"),
 			ByMass: quantity.Absorption(rapid.Float64Range(1, 500).Draw(t, "oil absorption"))}
+		e.Sure = rapid.Bool().Draw(t, "sure")
+		if r := e.RubOut; r.Tests > 1 && rapid.Bool().Draw(t, "scatter") {
+			r.Scatter = quantity.Ratio(rapid.Float64Range(0, 1).Draw(t, "scatter"))
+		}
+	case 2:
+		e.Strike = &Strike{Entry: rapid.IntRange(1, 2).Draw(t, "struck")}
 	default:
 		e.Stock = &Stock{Counted: list(liquid, 1, "counted"), Bought: list(liquid, 0, "bought"),
 			Prices: []Price{{ID: id.Draw(t, "id"), Price: quantity.PricePerGram(rapid.Float64Range(0.001, 100).Draw(t, "price"))}}}
@@ -462,6 +568,9 @@ func FuzzParse(f *testing.F) {
 	}
 	f.Add("[rub-out]\nid = \"chalk\"\nby-volume = \"21 ml/100 g\"\ntests = 2\nmethod = \"rub-out\"\noil = \"linseed-oil\"\n")
 	f.Add("[stock]\ncounted = [{id = \"chalk\", none = true}]\nprices = [{id = \"chalk\", price = \"0.01/g\"}]\n")
+	f.Add("sure = true\n\n[rub-out]\nid = \"chalk\"\nby-volume = \"21 ml/100 g\"\ntests = 2\nscatter = \"0.02\"\nmethod = \"rub-out\"\noil = \"linseed-oil\"\n")
+	f.Add("remark = \"a slip\"\n\n[strike]\nentry = 3\n")
+	f.Add("sure = false\n[strike]\nentry = 03\n")
 	f.Add("[batch]\npigments = [{id = \"chalk\", mass = \"nan g\"}]\nmoisture = \"1e999%\"\n")
 	f.Add("date = 2026-01-01\n[batch]\n[[batch.pigments]]\nid = \"a\"\nmass = \"1g\"\n")
 	f.Fuzz(func(t *testing.T, text string) {

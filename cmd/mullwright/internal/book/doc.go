@@ -1,10 +1,12 @@
 // Package book keeps the maker's batch book on disk: one TOML file for each
 // entry, made to be read, mended by hand and kept under version control.
 //
-// An entry is a batch as it was weighed, a rub-out, or a count of what is on
-// hand. Entries are only ever added: nothing here changes or deletes one. What
-// is on hand is worked out from the counts and from the batches after them, so
-// that adding a batch touches no other file.
+// An entry is a batch as it was weighed, a rub-out, a count of what is on hand,
+// or the striking of an earlier entry. Entries are only ever added: nothing here
+// changes or deletes one. A struck entry stays on disk as it was and counts no
+// more; to strike the strike brings it back. What is on hand is worked out from
+// the counts and from the batches after them, so that adding a batch touches no
+// other file.
 //
 // # Files
 //

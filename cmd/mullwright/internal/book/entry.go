@@ -13,17 +13,31 @@ import (
 	"mullwright/formulate/strict"
 )
 
-// An Entry is one page of the book. Exactly one of Batch, RubOut and Stock is
-// set.
+// An Entry is one page of the book. Exactly one of Batch, RubOut, Stock and
+// Strike is set.
 type Entry struct {
 	Number int    `toml:"-"`
 	File   string `toml:"-"` // its name in the book's folder
 	Date   string `toml:"date"`
 	Remark string `toml:"remark"`
+	// Sure is the maker's word that a batch or a rub-out is right, however far it
+	// lies from all that is known of the pigment.
+	Sure bool `toml:"sure"`
 
 	Batch  *Batch  `toml:"batch"`
 	RubOut *RubOut `toml:"rub-out"`
 	Stock  *Stock  `toml:"stock"`
+	Strike *Strike `toml:"strike"`
+
+	// StruckBy is the number of the entry that strikes this one, 0 for none; see
+	// [Reading].
+	StruckBy int `toml:"-"`
+}
+
+// A Strike takes an earlier entry out of account. It changes nothing of it, and
+// is undone by striking the strike.
+type Strike struct {
+	Entry int `toml:"entry"` // the number of the earlier entry
 }
 
 // A Batch is what was really weighed.
@@ -54,6 +68,7 @@ type RubOut struct {
 	ByMass   quantity.Absorption       `toml:"by-mass"`
 	ByVolume quantity.AbsorptionVolume `toml:"by-volume"`
 	Tests    int                       `toml:"tests"`
+	Scatter  quantity.Ratio            `toml:"scatter"` // standard deviation of one test, of the mean; 0 where it is not known
 	Method   string                    `toml:"method"`
 	Oil      string                    `toml:"oil"`
 }
@@ -86,6 +101,8 @@ func (e *Entry) Kind() string {
 		return "batch"
 	case e.RubOut != nil:
 		return "rub-out"
+	case e.Strike != nil:
+		return "strike"
 	}
 	return "stock"
 }
@@ -106,6 +123,8 @@ func (e *Entry) first() string {
 		return e.Batch.Pigments[0].ID
 	case e.RubOut != nil:
 		return e.RubOut.ID
+	case e.Strike != nil:
+		return "strike"
 	}
 	return "stock"
 }
@@ -120,14 +139,17 @@ func (e *Entry) check(fault func(what string, key ...string)) {
 	text(e.Date, mostText, "date")
 	text(e.Remark, mostWords, "remark")
 	kinds := 0
-	for _, given := range []bool{e.Batch != nil, e.RubOut != nil, e.Stock != nil} {
+	for _, given := range []bool{e.Batch != nil, e.RubOut != nil, e.Stock != nil, e.Strike != nil} {
 		if given {
 			kinds++
 		}
 	}
 	if kinds != 1 {
-		fault("an entry holds one of [batch], [rub-out] and [stock]")
+		fault("an entry holds one of [batch], [rub-out], [stock] and [strike]")
 		return
+	}
+	if e.Sure && e.Batch == nil && e.RubOut == nil {
+		fault("only a batch or a rub-out can be sure", "sure")
 	}
 	parts := func(list []Part, liquid, count bool, key ...string) {
 		if len(list) > mostParts {
@@ -191,11 +213,22 @@ func (e *Entry) check(fault func(what string, key ...string)) {
 		if r.Tests < 1 || r.Tests > mostTests {
 			fault(fmt.Sprintf("%d tests; accepted: 1 to %d", r.Tests, mostTests), "rub-out", "tests")
 		}
+		switch {
+		case r.Scatter == 0:
+		case r.Tests == 1:
+			fault("one test has no scatter", "rub-out", "scatter")
+		case r.Scatter > 1:
+			fault("tests that scatter by more than their mean are no tests", "rub-out", "scatter")
+		}
 		if what := idFault(r.Method); what != "" {
 			fault(what, "rub-out", "method")
 		}
 		if what := idFault(r.Oil); what != "" {
 			fault(what, "rub-out", "oil")
+		}
+	case e.Strike != nil:
+		if n := e.Strike.Entry; n < 1 || e.Number > 0 && n >= e.Number {
+			fault(fmt.Sprintf("%d is not the number of an earlier entry", n), "strike", "entry")
 		}
 	default:
 		s := e.Stock
@@ -265,6 +298,8 @@ func (e *Entry) all() []Part {
 		return e.Batch.Parts()
 	case e.RubOut != nil:
 		return []Part{{ID: e.RubOut.ID, Lot: e.RubOut.Lot}}
+	case e.Strike != nil:
+		return nil
 	}
 	out := append(append([]Part(nil), e.Stock.Counted...), e.Stock.Bought...)
 	for _, p := range e.Stock.Prices {

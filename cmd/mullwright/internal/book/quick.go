@@ -64,14 +64,25 @@ func (r *quickReader) line() bool {
 	if value == "[" {
 		return r.list(key)
 	}
-	if key == "tests" && r.table == "rub-out" {
-		n, err := strconv.Atoi(value)
-		r.entry.RubOut.Tests = n
-		// Signs, leading noughts and underscores are left to TOML.
-		return err == nil && strconv.Itoa(n) == value
+	switch r.table + "." + key {
+	case "rub-out.tests":
+		return quickCount(value, &r.entry.RubOut.Tests)
+	case "strike.entry":
+		return quickCount(value, &r.entry.Strike.Entry)
+	case ".sure":
+		r.entry.Sure = true
+		return value == "true"
 	}
 	s, after, ok := quickString(value)
 	return ok && after == "" && r.set(key, s)
+}
+
+// quickCount reads a whole number. Signs, leading noughts and underscores are
+// left to TOML.
+func quickCount(value string, to *int) bool {
+	n, err := strconv.Atoi(value)
+	*to = n
+	return err == nil && strconv.Itoa(n) == value
 }
 
 func (r *quickReader) header(line string) bool {
@@ -80,6 +91,8 @@ func (r *quickReader) header(line string) bool {
 		r.table, r.entry.Batch = "batch", &Batch{}
 	case "[rub-out]":
 		r.table, r.entry.RubOut = "rub-out", &RubOut{}
+	case "[strike]":
+		r.table, r.entry.Strike = "strike", &Strike{}
 	case "[stock]":
 		r.table, r.entry.Stock = "stock", &Stock{}
 	default:
@@ -112,6 +125,8 @@ func (r *quickReader) set(key, s string) bool {
 		return e.RubOut.ByMass.Set(s) == nil
 	case "rub-out.by-volume":
 		return e.RubOut.ByVolume.Set(s) == nil
+	case "rub-out.scatter":
+		return e.RubOut.Scatter.Set(s) == nil
 	case "rub-out.method":
 		e.RubOut.Method = s
 	case "rub-out.oil":

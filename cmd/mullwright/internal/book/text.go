@@ -72,6 +72,9 @@ func (e *Entry) Text() string {
 	}
 	field("date", e.Date)
 	field("remark", e.Remark)
+	if e.Sure {
+		b.WriteString("sure = true\n")
+	}
 	switch {
 	case e.Batch != nil:
 		b.WriteString("\n[batch] # final weights\n")
@@ -97,8 +100,13 @@ func (e *Entry) Text() string {
 			field("by-mass", e.RubOut.ByMass.String())
 		}
 		fmt.Fprintf(&b, "tests = %d\n", e.RubOut.Tests)
+		if e.RubOut.Scatter != 0 {
+			field("scatter", e.RubOut.Scatter.String())
+		}
 		field("method", e.RubOut.Method)
 		field("oil", e.RubOut.Oil)
+	case e.Strike != nil:
+		fmt.Fprintf(&b, "\n[strike]\nentry = %d\n", e.Strike.Entry)
 	case e.Stock != nil:
 		b.WriteString("\n[stock]\n")
 		list("counted", e.Stock.Counted)
