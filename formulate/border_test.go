@@ -70,11 +70,8 @@ var borders = []border{
 	{name: "powder.Through", fn: powder.Through, args: func() []any {
 		return []any{[]powder.Stage{{Name: "wash", In: 120, Out: 100}, {Name: "dry", In: 60, Out: 44}}}
 	}},
+	{name: "powder.CheckMoisture", fn: powder.CheckMoisture, args: list(quantity.MassFraction(0.2))},
 	{name: "powder.Moisture", fn: powder.Moisture, args: list(quantity.Mass(5), quantity.Mass(4.85))},
-	{name: "powder.DryBasis", fn: powder.DryBasis, args: list(quantity.MassFraction(0.2))},
-	{name: "powder.WetBasis", fn: powder.WetBasis, args: list(quantity.Ratio(0.25))},
-	{name: "powder.DampMass", fn: powder.DampMass, args: list(quantity.Mass(50), quantity.MassFraction(0.2))},
-	{name: "powder.DryMass", fn: powder.DryMass, args: list(quantity.Mass(50), quantity.MassFraction(0.2))},
 	{name: "powder.DryingTest.Moisture", fn: powder.DryingTest.Moisture, args: list(powder.DryingTest{Container: 25.1, Damp: 30.13, Dried: 29.99, Digit: 0.01})},
 	{name: "powder.MeanSize", fn: powder.MeanSize, args: func() []any {
 		return []any{[]powder.SizeClass{{Low: 1, High: 2, Count: 10}, {Low: 2, High: 4, Count: 5}}, 4, 3}

@@ -7,6 +7,7 @@ import (
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
+	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
 )
@@ -130,7 +131,7 @@ func (c *corrector) present(z []float64) error {
 		c.paste = append(c.paste, p.in.Component(p.in.At(p.z(z)), p.role, quantity.Mass(p.share)))
 	}
 	unit := Paint{c.paste}.Figures()
-	water := unit.PigmentMass * quantity.Mass(r.Moisture/(1-r.Moisture))
+	water := unit.PigmentMass * quantity.Mass(powders.DryBasis(r.Moisture))
 	bulk := unit.PigmentMass + water
 	firstOil := len(c.paste)
 	rho := c.oilDensity(z)
@@ -159,7 +160,7 @@ func (c *corrector) present(z []float64) error {
 // dry pigment brings, bulk with its water.
 func (c *corrector) weighed(z []float64, unit Figures, bulk, water quantity.Mass, rho quantity.Density) (pigment, oil quantity.Mass, err error) {
 	s, h := &c.req.State, c.req.Paste.Moisture
-	pigment = s.Pigment * quantity.Mass(1-h)
+	pigment = powders.DryMass(s.Pigment, h)
 	switch s.Known {
 	case ByBothWeighed:
 		return pigment, s.Oil, nil
@@ -211,7 +212,7 @@ func (c *corrector) ofDensity(z []float64, unit Figures, bulk, water quantity.Ma
 	p = max(p, 1e-9)
 	o = max(o, 0)
 	if s.Pigment > 0 {
-		dry := s.Pigment * quantity.Mass(1-c.req.Paste.Moisture)
+		dry := powders.DryMass(s.Pigment, c.req.Paste.Moisture)
 		return dry, o * dry / p, nil
 	}
 	return p * s.Paste, o * s.Paste, nil
@@ -222,7 +223,7 @@ func (c *corrector) fromFormula(z []float64) error {
 	s := &c.req.State
 	k := quantity.Mass(1)
 	if s.Pigment > 0 {
-		k = s.Pigment * quantity.Mass(1-c.req.Paste.Moisture) / c.formulaPigment
+		k = powders.DryMass(s.Pigment, c.req.Paste.Moisture) / c.formulaPigment
 	}
 	c.paste = c.paste[:0]
 	for i := range c.formula {

@@ -8,6 +8,7 @@ import (
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
+	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
 )
@@ -199,7 +200,7 @@ type goal struct {
 	c       *corrector
 	z       []float64
 	doubt   float64
-	perGram quantity.AbsorptionVolume // of a formula or of the paste before
+	each100 quantity.AbsorptionVolume // of a formula or of the paste before
 	// oilOnly: waxes are not counted as liquid, as in a mull by body.
 	oilOnly bool
 }
@@ -208,19 +209,20 @@ func (c *corrector) goal(z []float64, before Figures) goal {
 	g := goal{c: c, z: z, doubt: c.doubt(z)}
 	switch {
 	case c.req.Goal == ToFormula:
-		var liquid, powder float64
+		var liquid quantity.Volume
+		var powder quantity.Mass
 		for i := range c.formula {
 			f := &c.formula[i]
 			switch f.role {
 			case Pigment, Extender:
-				powder += float64(f.batch.Mass)
+				powder += f.batch.Mass
 			case Binder, Additive:
-				liquid += float64(f.batch.Mass) / float64(f.in.At(f.z(z)).Density)
+				liquid += f.batch.Mass.Volume(f.in.At(f.z(z)).Density)
 			}
 		}
-		g.perGram = quantity.AbsorptionVolume(100 * liquid / powder)
+		g.each100 = absorption.OilAbsorption(liquid, powder)
 	case c.req.Goal == ToBefore:
-		g.perGram = quantity.AbsorptionVolume(100 * float64(before.BinderVolume+before.AdditiveVolume) / float64(before.PigmentMass))
+		g.each100 = absorption.OilAbsorption(before.BinderVolume+before.AdditiveVolume, before.PigmentMass)
 	default:
 		g.oilOnly = c.req.Paste.Target.Kind == AtBody
 	}
@@ -229,8 +231,8 @@ func (c *corrector) goal(z []float64, before Figures) goal {
 
 // takes is the liquid 100 g of a powder takes at the goal.
 func (g *goal) takes(s *seated) quantity.AbsorptionVolume {
-	if g.perGram > 0 {
-		return g.perGram
+	if g.each100 > 0 {
+		return g.each100
 	}
 	t, v := &g.c.req.Paste.Target, s.in.At(s.z(g.z))
 	switch t.Kind {
@@ -244,7 +246,7 @@ func (g *goal) takes(s *seated) quantity.AbsorptionVolume {
 
 // explain notes what each powder takes.
 func (g *goal) explain(tr *trace.Tracer, list []seated) {
-	if !tr.On() || g.perGram > 0 {
+	if !tr.On() || g.each100 > 0 {
 		return
 	}
 	t := &g.c.req.Paste.Target
@@ -274,11 +276,11 @@ func (g *goal) each(list []seated) quantity.AbsorptionVolume {
 
 // taken is what the powder of a paste takes. The powders stand first in it.
 func (g *goal) taken(paste []Component) quantity.Volume {
-	var w float64
+	var w quantity.Volume
 	for i := range g.c.powders {
-		w += float64(paste[i].Mass) * float64(g.takes(&g.c.powders[i])) / 100
+		w += g.takes(&g.c.powders[i]).TakenBy(paste[i].Mass)
 	}
-	return quantity.Volume(w)
+	return w
 }
 
 // liquid is what counts as liquid at the goal.
@@ -357,10 +359,10 @@ func (c *corrector) at(z []float64) (corrected, error) {
 		p.add = PowderForOil(liquid, taken, each)
 		c.tr.Note(PowderForOilRelation, "powder to add, dry", trace.T("x", p.add, "g"), trace.T("L", liquid, "ml"), trace.T("W", taken, "ml"), trace.T("w", each, "ml/100g"))
 		p.used = p.add
-		if have := r.Have * quantity.Mass(1-r.Paste.Moisture); r.Have > 0 && have < p.add {
+		if have := powders.DryMass(r.Have, r.Paste.Moisture); r.Have > 0 && have < p.add {
 			p.used = have
 		}
-		p.stillOver = (liquid - taken - quantity.Volume(float64(p.used)*float64(each)/100)).Mass(rho)
+		p.stillOver = (liquid - taken - each.TakenBy(p.used)).Mass(rho)
 	}
 	p.added = c.with(c.appendPowder(c.restart(), c.adds, p.used, z))
 	p.ratioAdded = c.overTube(z, p.added, p.used)
@@ -392,11 +394,11 @@ func (c *corrector) at(z []float64) (corrected, error) {
 	// 4. The next batch.
 	if !p.unreachable {
 		p.least = p.add
-		next := r.Next * quantity.Mass(1-r.Paste.Moisture)
+		next := powders.DryMass(r.Next, r.Paste.Moisture)
 		if next == 0 {
 			next = max(p.now.PigmentMass, p.add)
 		}
-		p.full = quantity.Volume(float64(next) * float64(each) / 100).Mass(rho)
+		p.full = each.TakenBy(next).Mass(rho)
 		p.pour = max(p.full-p.over, 0)
 	}
 	return p, nil
@@ -421,7 +423,7 @@ func (c *corrector) appendPowder(to []Component, list []seated, dry quantity.Mas
 		to = append(to, s.in.Component(s.in.At(s.z(z)), s.role, dry*quantity.Mass(s.share)))
 	}
 	if h := c.req.Paste.Moisture; h > 0 {
-		to = append(to, waterComponent(dry*quantity.Mass(h/(1-h))))
+		to = append(to, waterComponent(dry*quantity.Mass(powders.DryBasis(h))))
 	}
 	return to
 }
@@ -568,7 +570,7 @@ func (w *Way) group() int {
 
 // damp is what dry powder weighs with its water.
 func (r *CorrectRequest) damp(dry evidence.Range[quantity.Mass]) evidence.Range[quantity.Mass] {
-	return dry.Times(1 / quantity.Ratio(1-r.Paste.Moisture))
+	return evidence.Rising(dry, func(m quantity.Mass) quantity.Mass { return powders.DampMass(m, r.Paste.Moisture) })
 }
 
 // doses shares a total over the materials of a list.
@@ -594,10 +596,10 @@ func cost(list []seated, total evidence.Range[quantity.Mass]) evidence.Range[qua
 
 // steps lays an addition out like the oil of a mull: so much that going too far
 // is unlikely, then steps. drops counts small steps in drops.
-func (r *CorrectRequest) steps(column []float64, damp float64, drops bool) *Pours {
+func (r *CorrectRequest) steps(column []float64, moisture quantity.MassFraction, drops bool) *Pours {
 	weighed := make([]float64, len(column))
 	for i, v := range column {
-		weighed[i] = v * damp
+		weighed[i] = float64(powders.DampMass(quantity.Mass(v), moisture))
 	}
 	if spread := evidence.Quantile(weighed, 1-FirstPourRisk) - evidence.Quantile(weighed, FirstPourRisk); spread < float64(r.Paste.Scale) && len(weighed) > 1 {
 		return nil // as sure as the balance: no steps
@@ -630,7 +632,6 @@ func figures(columns [][]float64, block int) *FigureRanges {
 }
 
 func (r *CorrectRequest) wayAdd(c *corrector, p *corrected, columns [][]float64) Way {
-	damp := 1 / (1 - float64(r.Paste.Moisture))
 	w := Way{Kind: AddPowder, Reaches: !p.unreachable}
 	if p.unreachable {
 		w.Why = "this powder takes no oil up at such a PVC: whatever its amount, the paste stays too oily"
@@ -647,7 +648,7 @@ func (r *CorrectRequest) wayAdd(c *corrector, p *corrected, columns [][]float64)
 		w.Why = fmt.Sprintf("%.3g g would be needed and there are %.4g g", float64(need.Typical), float64(r.Have))
 		w.Total = r.damp(rangeOf[quantity.Mass](columns[outUsed]))
 	} else {
-		w.Pours = r.steps(columns[outAdd], damp, false)
+		w.Pours = r.steps(columns[outAdd], r.Paste.Moisture, false)
 	}
 	w.Doses = r.doses(c.adds, w.Total)
 	w.Cost = cost(c.adds, w.Total)
@@ -660,7 +661,7 @@ func (r *CorrectRequest) wayDraw(c *corrector, p *corrected, columns [][]float64
 	if p.waxTooMuch {
 		w.Why = "the wax alone is more than the goal has room for: without any oil the paste would still be too fat"
 	}
-	w.Pours = r.steps(columns[outDrawn], 1, false)
+	w.Pours = r.steps(columns[outDrawn], 0, false)
 	w.WeighIn = p.now.Mass
 	w.WeighOut = p.now.Mass - w.Total.Typical
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourDrawn])
@@ -678,7 +679,7 @@ func (r *CorrectRequest) wayExtend(c *corrector, p *corrected, columns [][]float
 		w.Why = "this extender takes no oil up at such a PVC"
 		return w
 	}
-	w.Pours = r.steps(columns[outExtender], 1/(1-float64(r.Paste.Moisture)), false)
+	w.Pours = r.steps(columns[outExtender], r.Paste.Moisture, false)
 	w.Share = rangeOf[quantity.MassFraction](columns[outExtenderShare])
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourExtended])
 	w.Tubes = r.tubes(columns, blockExtended)
@@ -722,7 +723,7 @@ func (r *CorrectRequest) wayNext(p *corrected, columns [][]float64) Way {
 	least := r.damp(rangeOf[quantity.Mass](columns[outLeast]))
 	next := r.Next
 	if next == 0 {
-		next = max(p.now.PigmentMass, p.add) / quantity.Mass(1-r.Paste.Moisture)
+		next = powders.DampMass(max(p.now.PigmentMass, p.add), r.Paste.Moisture)
 	}
 	w := Way{Kind: KeepForNext, Reaches: next >= least.Typical*(1-sameOil), Next: &NextBatch{
 		Least: least, Powder: next, FullOil: rangeOf[quantity.Mass](columns[outFull]), Pour: rangeOf[quantity.Mass](columns[outPour]),
@@ -736,7 +737,7 @@ func (r *CorrectRequest) wayNext(p *corrected, columns [][]float64) Way {
 func (r *CorrectRequest) wayAddOil(c *corrector, p *corrected, columns [][]float64) Way {
 	w := Way{Kind: AddOil, Reaches: true, Total: rangeOf[quantity.Mass](columns[outOilIn])}
 	w.Doses = r.doses(c.oils, w.Total)
-	w.Pours = r.steps(columns[outOilIn], 1, true)
+	w.Pours = r.steps(columns[outOilIn], 0, true)
 	w.Tubes = r.tubes(columns, blockOiled)
 	w.Cost = cost(c.oils, w.Total)
 	w.After = figures(columns, blockOiled)

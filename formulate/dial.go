@@ -5,6 +5,7 @@ import (
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
+	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
 )
@@ -58,7 +59,7 @@ func (r *MullRequest) mends(needed evidence.Range[quantity.Mass], weighed quanti
 	if r.Have == 0 {
 		return evidence.Range[quantity.Mass]{}
 	}
-	have := r.Have * quantity.Mass(1-r.Moisture)
+	have := powders.DryMass(r.Have, r.Moisture)
 	out := evidence.Rising(needed, func(m quantity.Mass) quantity.Mass { return OilMended(m, weighed, have) })
 	if tr.On() {
 		tr.Note(OilMendedRelation, "all the pigment", trace.T("m", out.Typical, "g"), trace.T("moil", needed.Typical, "g"), trace.T("mweighed", weighed, "g"), trace.T("mhave", have, "g"))

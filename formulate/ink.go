@@ -229,9 +229,7 @@ func Ink(req InkRequest) (*InkResult, error) {
 
 	res := &InkResult{Request: req, Published: gum.HumectantRatios(), Grain: req.coarsest().Range()}
 	var dry quantity.Mass
-	if res.Pigments, dry, err = pigmentsOnScale(req.Pigments, nil, req.Moisture, req.Scale, k); err != nil {
-		return nil, err
-	}
+	res.Pigments, dry = pigmentsOnScale(req.Pigments, nil, req.Moisture, req.Scale, k)
 	res.Paint = typical.paint.Scaled(quantity.Ratio(dry))
 	noteFigures(&tr, res.Paint.Figures())
 	d := mix.draw(req.Sampling, dry, req.Loss)

@@ -8,6 +8,7 @@ import (
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
+	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
 )
 
@@ -49,7 +50,7 @@ func (b *Batch) DryPigment() quantity.Mass {
 	for i := range b.Pigments {
 		m += b.Pigments[i].Mass
 	}
-	return m * quantity.Mass(1-b.Moisture)
+	return powders.DryMass(m, b.Moisture)
 }
 
 func (b *Batch) oilVolume() quantity.Volume {

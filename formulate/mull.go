@@ -8,6 +8,7 @@ import (
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
+	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
 )
@@ -235,10 +236,9 @@ var (
 	blendDensity = trace.Relation{Name: "density of a blend of oils", Equation: "ρ = Σp/Σ(p/ρᵢ)", Source: "additive volumes"}
 	demandOfBody = trace.Relation{Name: "oil demand at the body", Equation: "D(b) between the rub-out (b = 1) and the demand of tube colour", Source: "absorption, fit of published artists' demand"}
 	oilOfBody    = trace.Relation{Name: "oil for the body", Equation: "V = Σ m·D(b)/100", Source: "additive rule by mass, see absorption.DemandRelation"}
-	oilOfPVC     = trace.Relation{Name: "oil for the PVC", Equation: "V = Vp·(1 − PVC)/PVC − Vwax", Source: "definition of PVC"}
+	oilBesideWax = trace.Relation{Name: "oil beside the wax", Equation: "V = VL − Vwax", Source: "volumes add; wax counts as binder in a PVC"}
 	massOfVolume = trace.Relation{Name: "mass of a volume", Equation: "m = V·ρ", Source: "definition of density"}
 	waxOfPaste   = trace.Relation{Name: "wax in the paste", Equation: "m = w·(mpigment + moil + mwater)/(1 − Σw)", Source: "share of the paste by mass"}
-	waterOfDamp  = trace.Relation{Name: "water in damp pigment", Equation: "mw = m·h/(1 − h), m dry", Source: "moisture of the damp mass"}
 	madeOfYield  = trace.Relation{Name: "paint to make for the yield", Equation: "made = wanted/(1 − loss)", Source: "definition of loss"}
 )
 
@@ -263,7 +263,7 @@ func (m *mull) unitPaint(z []float64, tr *trace.Tracer) (unit, error) {
 		comp = append(comp, in.Component(v, role, mass))
 		if r.Target.Kind == AtBody {
 			demand := in.Demand.OilAt(r.Target.Body, v.Density, v.zLot, v.zDemand)
-			bodyOil += quantity.Volume(float64(mass) * float64(demand) / 100)
+			bodyOil += demand.TakenBy(mass)
 			if tr.On() {
 				tr.Note(demandOfBody, in.Material.ID, trace.T("D", demand, "ml/100g"), trace.T("b", r.Target.Body.Typical, ""),
 					trace.T("OAv", v.Absorption, "ml/100g"), trace.T("ρp", v.Density, "g/ml"))
@@ -281,7 +281,7 @@ func (m *mull) unitPaint(z []float64, tr *trace.Tracer) (unit, error) {
 	for i := range r.Extenders {
 		powder(&r.Extenders[i].Ingredient, Extender, quantity.Mass(r.Extenders[i].Share))
 	}
-	powders := Paint{comp}.Figures()
+	solids := Paint{comp}.Figures()
 
 	// The oil blend: one volume, shared out by mass.
 	var parts, blendVolume float64
@@ -316,9 +316,9 @@ func (m *mull) unitPaint(z []float64, tr *trace.Tracer) (unit, error) {
 	water := quantity.Mass(0)
 	if r.Moisture > 0 {
 		// The unit is one gram of dry pigment; extenders are dry.
-		water = quantity.Mass(r.Moisture / (1 - r.Moisture))
+		water = quantity.Mass(powders.DryBasis(r.Moisture))
 		if tr.On() {
-			tr.Note(waterOfDamp, "1 g of dry pigment", trace.T("mw", water, "g"), trace.T("h", r.Moisture, ""))
+			tr.Note(powders.DryBasisRelation, "water with 1 g of dry pigment", trace.T("X", water, ""), trace.T("W", r.Moisture, ""))
 		}
 	}
 
@@ -332,14 +332,16 @@ func (m *mull) unitPaint(z []float64, tr *trace.Tracer) (unit, error) {
 	default:
 		want := r.Target.PVC
 		if r.Target.Kind == AtReducedPVC {
-			want = quantity.VolumeFraction(float64(powders.CPVC()) * float64(r.Target.Reduced))
+			want = quantity.VolumeFraction(float64(solids.CPVC()) * float64(r.Target.Reduced))
 		}
-		solids := float64(powders.PigmentVolume) * float64((1-want)/want)
-		dry := float64(powders.PigmentMass + water)
+		liquid := absorption.LiquidAtPVC(solids.PigmentVolume, want)
 		k := waxSpecific / (1 - waxShare)
-		oilVolume = quantity.Volume((solids - k*dry) / (1 + k*float64(rho)))
+		oilVolume = quantity.Volume((float64(liquid) - k*float64(solids.PigmentMass+water)) / (1 + k*float64(rho)))
 		if tr.On() {
-			tr.Note(oilOfPVC, "1 g of pigment", trace.T("V", oilVolume, "ml"), trace.T("PVC", want, ""), trace.T("Vp", powders.PigmentVolume, "ml"))
+			tr.Note(absorption.LiquidAtPVCRelation, "binder for 1 g of pigment", trace.T("VL", liquid, "ml"), trace.T("Vp", solids.PigmentVolume, "ml"), trace.T("φ", want, ""))
+			if len(r.Waxes) > 0 {
+				tr.Note(oilBesideWax, "1 g of pigment", trace.T("V", oilVolume, "ml"), trace.T("VL", liquid, "ml"))
+			}
 		}
 		if !(oilVolume > 0) {
 			return unit{}, fmt.Errorf("a PVC of %.3g leaves no room for oil beside the wax", float64(want))
@@ -352,11 +354,11 @@ func (m *mull) unitPaint(z []float64, tr *trace.Tracer) (unit, error) {
 	for i := firstOil; i < firstWax; i++ {
 		comp[i].Mass = oil * quantity.Mass(float64(comp[i].Mass)/parts)
 	}
-	paste := float64(powders.PigmentMass+oil+water) / (1 - waxShare)
+	paste := float64(solids.PigmentMass+oil+water) / (1 - waxShare)
 	for i := firstWax; i < len(comp); i++ {
 		comp[i].Mass *= quantity.Mass(paste)
 		if tr.On() {
-			tr.Note(waxOfPaste, comp[i].ID, trace.T("m", comp[i].Mass, "g"), trace.T("mpigment", powders.PigmentMass, "g"), trace.T("moil", oil, "g"), trace.T("mwater", water, "g"), trace.T("Σw", waxShare, ""))
+			tr.Note(waxOfPaste, comp[i].ID, trace.T("m", comp[i].Mass, "g"), trace.T("mpigment", solids.PigmentMass, "g"), trace.T("moil", oil, "g"), trace.T("mwater", water, "g"), trace.T("Σw", waxShare, ""))
 		}
 	}
 	if water > 0 {
@@ -401,7 +403,7 @@ func (a Amount) times(f Figures, binder quantity.Mass, loss, moisture quantity.M
 	switch a.Kind {
 	case ByPigmentMass:
 		// As weighed: damp pigment holds water.
-		k = float64(a.Mass) * (1 - float64(moisture))
+		k = float64(powders.DryMass(a.Mass, moisture))
 	case ByOilMass:
 		k = float64(a.Mass) / float64(binder)
 	case ByPaintMass:
@@ -529,8 +531,8 @@ func (r *MullRequest) dryPigmentOnScale(k quantity.Ratio) quantity.Mass {
 		total += r.Pigments[i].Parts
 	}
 	for i := range r.Pigments {
-		m := quantity.Mass(float64(k) * float64(r.Pigments[i].Parts/total) / (1 - float64(r.Moisture)))
-		dry += onScale(m, r.Scale) * quantity.Mass(1-r.Moisture)
+		m := powders.DampMass(quantity.Mass(float64(k)*float64(r.Pigments[i].Parts/total)), r.Moisture)
+		dry += powders.DryMass(onScale(m, r.Scale), r.Moisture)
 	}
 	return dry
 }
@@ -560,14 +562,12 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 		if role == Pigment || role == Extender {
 			w.Evidence, w.Method, w.Basis = in.Demand.Evidence(), in.Method, in.Demand.Basis()
 			w.Own, w.OwnNote, w.OwnDemandNote = in.OwnAbsorption || in.OwnDemand, in.OwnNote, in.OwnDemandNote
-			oa := rangeOf[quantity.AbsorptionVolume](columns[2*n+i])
-			w.OA = absorption.Reported(oa)
+			w.OA = absorption.Reported(rangeOf[quantity.AbsorptionVolume](columns[2*n+i]))
 		}
 		w.Mass = rangeOf[quantity.Mass](columns[i])
 		w.AsWeighed = w.Mass
 		if role == Pigment {
-			damp := quantity.Mass(1 - r.Moisture)
-			w.AsWeighed = evidence.Range[quantity.Mass]{Low: w.Mass.Low / damp, Typical: w.Mass.Typical / damp, High: w.Mass.High / damp}
+			w.AsWeighed = evidence.Rising(w.Mass, func(dry quantity.Mass) quantity.Mass { return powders.DampMass(dry, r.Moisture) })
 		}
 		w.Volume = rangeOf[quantity.Volume](columns[n+i])
 		i++
@@ -577,10 +577,9 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 	for j := range r.Pigments {
 		total += r.Pigments[j].Parts
 	}
-	damp := 1 - float64(r.Moisture)
 	for j := range r.Pigments {
 		p := &r.Pigments[j]
-		add(&p.Ingredient, Pigment, Weigh{Parts: p.Parts, OnScale: onScale(quantity.Mass(float64(k)*float64(p.Parts/total)/damp), r.Scale)})
+		add(&p.Ingredient, Pigment, Weigh{Parts: p.Parts, OnScale: onScale(powders.DampMass(quantity.Mass(float64(k)*float64(p.Parts/total)), r.Moisture), r.Scale)})
 	}
 	for j := range r.Extenders {
 		e := &r.Extenders[j]
@@ -666,7 +665,7 @@ func pours(r *MullRequest, oil []float64, dry, least quantity.Mass) Pours {
 		if step < minDivisions*r.Scale && r.DropMass > 0 {
 			p.StepDrops = int(max(1, math.Round(float64(step/r.DropMass))))
 			p.Step = quantity.Mass(p.StepDrops) * r.DropMass
-			p.WeighableFrom = quantity.Mass(float64(dry) * float64(minDivisions*r.Scale) / float64(step) / (1 - float64(r.Moisture)))
+			p.WeighableFrom = powders.DampMass(dry*minDivisions*r.Scale/step, r.Moisture)
 		} else {
 			p.Step = onScale(step, r.Scale)
 		}

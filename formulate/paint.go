@@ -84,7 +84,7 @@ func (p Paint) Figures() Figures {
 		case Pigment, Extender:
 			f.PigmentMass += c.Mass
 			f.PigmentVolume += v
-			f.Demand += quantity.Volume(float64(c.Mass) * float64(c.Absorption) / 100)
+			f.Demand += c.Absorption.TakenBy(c.Mass)
 		case Binder:
 			f.BinderMass += c.Mass
 			f.BinderVolume += v

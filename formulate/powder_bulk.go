@@ -186,10 +186,7 @@ func PowderJar(req JarRequest) (*JarResult, error) {
 		if err != nil {
 			return 0, 0, 0, err
 		}
-		dry, err := powders.DryMass(powder, req.Mull.Moisture)
-		if err != nil {
-			return 0, 0, 0, err
-		}
+		dry := powders.DryMass(powder, req.Mull.Moisture)
 		paint = u.paint.Figures().Volume * quantity.Volume(float64(dry)*(1-float64(req.Mull.Loss)))
 		return powder, paint, u.oil * dry, nil
 	}

@@ -63,10 +63,10 @@ func PowderCake(req CakeRequest) (*CakeResult, error) {
 		if !(s.Mass > 0) || math.IsInf(float64(s.Mass), 0) {
 			return nil, fmt.Errorf("%s: its mass must be above nothing", s.Name)
 		}
-		dry, err := powders.DryMass(s.Mass, s.Other)
-		if err != nil {
+		if powders.CheckMoisture(s.Other) != nil {
 			return nil, fmt.Errorf("%s: what is not pigment must be below 100 %%", s.Name)
 		}
+		dry := powders.DryMass(s.Mass, s.Other)
 		tr.Note(powders.DryMassRelation, s.Name, trace.T("m_dry", dry, "g"), trace.T("m_damp", s.Mass, "g"), trace.T("W", s.Other, ""))
 		res.Dry = append(res.Dry, dry)
 	}
@@ -90,9 +90,7 @@ func PowderCake(req CakeRequest) (*CakeResult, error) {
 			return nil, errors.New("nothing was kept to the end, so no start gives what is wanted")
 		}
 		res.Begin = req.Want / quantity.Mass(res.Yield.Kept)
-		if res.BeginAs, err = powders.DampMass(res.Begin, req.Stages[0].Other); err != nil {
-			return nil, err
-		}
+		res.BeginAs = powders.DampMass(res.Begin, req.Stages[0].Other)
 		tr.Note(beginRelation, "next time", trace.T("m", res.Begin, "g"), trace.T("wanted", req.Want, "g"), trace.T("Y", res.Yield.Kept, ""))
 	}
 	res.Warnings = []string{"salts that were washed out, samples that were kept and powder that took up damp all look like losses or gains of pigment: weigh at the same dryness throughout"}

@@ -99,14 +99,10 @@ func (res *MoistureResult) work(tr *trace.Tracer) error {
 	}
 	res.Low, res.High = max(w-half, 0), min(w+half, 1)
 	tr.Note(powders.DryingTestRelation, "powder", trace.T("W", w, ""), trace.T("m₁", req.Dish, "g"), trace.T("m₂", req.Damp, "g"), trace.T("m₃", last, "g"), trace.T("u", res.Moisture.U, ""))
-	if res.DryBasis, err = powders.DryBasis(w); err != nil {
-		return err
-	}
+	res.DryBasis = powders.DryBasis(w)
 	tr.Note(powders.DryBasisRelation, "powder", trace.T("X", res.DryBasis, ""), trace.T("W", w, ""))
 	if req.Want > 0 {
-		if res.WeighOut, err = powders.DampMass(req.Want, w); err != nil {
-			return err
-		}
+		res.WeighOut = powders.DampMass(req.Want, w)
 		tr.Note(powders.DampMassRelation, "powder", trace.T("m_damp", res.WeighOut, "g"), trace.T("m_dry", req.Want, "g"), trace.T("W", w, ""))
 	}
 	return nil

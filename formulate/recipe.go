@@ -8,6 +8,7 @@ import (
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
+	powders "mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
 )
@@ -207,11 +208,11 @@ func (c *recipe) compose(z []float64) {
 	for i := range c.req.Lines {
 		l := &c.req.Lines[i]
 		mass := c.mass(l, z, z[c.spare+i])
-		dry := mass * quantity.Mass(1-l.Moisture)
+		dry := powders.DryMass(mass, l.Moisture)
 		c.comp = l.Of.Pour(c.comp, dry, z)
 		if l.Moisture > 0 {
 			c.comp = append(c.comp, waterComponent(mass-dry))
-			c.tr.Note(waterOfDamp, l.Of.Material.ID, trace.T("mw", mass-dry, "g"), trace.T("mdry", dry, "g"), trace.T("h", l.Moisture, ""))
+			c.tr.Note(powders.DryMassRelation, l.Of.Material.ID, trace.T("m_dry", dry, "g"), trace.T("m_damp", mass, "g"), trace.T("W", l.Moisture, ""))
 		}
 		c.ends[i] = len(c.comp)
 	}
@@ -654,7 +655,7 @@ func (r *RecipeRequest) warnings(res *RecipeResult) []string {
 func tubeOil(in *Ingredient, z []float64, mass quantity.Mass) quantity.Volume {
 	tube, _ := absorption.NamedBody(tubeColour)
 	v := in.At(z)
-	return quantity.Volume(float64(mass) * float64(in.Demand.OilAt(tube, v.Density, v.zLot, v.zDemand)) / 100)
+	return in.Demand.OilAt(tube, v.Density, v.zLot, v.zDemand).TakenBy(mass)
 }
 
 // doubtful is how an oil whose absorption is doubtful moves what a powder takes,

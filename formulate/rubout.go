@@ -185,11 +185,7 @@ func RubOut(req RubOutRequest) (*RubOutResult, error) {
 // density of the oil in the bottle, but for a volume of linseed oil, which the
 // methods report with a density of their own.
 func (r *RubOutRequest) figure(t RubOutTest, of string, tr *trace.Tracer) (RubOutFigure, error) {
-	f := RubOutFigure{RubOutTest: t}
-	var err error
-	if f.Dry, err = powders.DryMass(t.Pigment, r.Moisture); err != nil {
-		return f, err
-	}
+	f := RubOutFigure{RubOutTest: t, Dry: powders.DryMass(t.Pigment, r.Moisture)}
 	density := r.Oil.Density.Median
 	if tr.On() && r.Moisture > 0 {
 		tr.Note(powders.DryMassRelation, of, trace.T("m_dry", f.Dry, "g"), trace.T("m_damp", t.Pigment, "g"), trace.T("W", r.Moisture, ""))

@@ -58,10 +58,7 @@ func guideOf(r *RubOutRequest) RubOutGuide {
 	if !r.Expected.Known() {
 		return g
 	}
-	pour := func(oa quantity.AbsorptionVolume) quantity.Volume {
-		return quantity.Volume(float64(oa) * float64(g.Portion) / 100)
-	}
-	g.PourLow, g.PourTypical, g.PourHigh = pour(expected.Low), pour(expected.Typical), pour(expected.High)
+	g.PourLow, g.PourTypical, g.PourHigh = expected.Low.TakenBy(g.Portion), expected.Typical.TakenBy(g.Portion), expected.High.TakenBy(g.Portion)
 	g.OilLow, g.OilTypical, g.OilHigh = g.PourLow.Mass(density), g.PourTypical.Mass(density), g.PourHigh.Mass(density)
 	const tests = 3
 	g.ReadyPour, g.Ready = tests*g.PourHigh, tests*g.OilHigh

@@ -174,9 +174,7 @@ func Watercolour(req WatercolourRequest) (*WatercolourResult, error) {
 
 	res := &WatercolourResult{Request: req, Cake: cake}
 	var dry quantity.Mass
-	if res.Pigments, dry, err = pigmentsOnScale(req.Pigments, req.Binding.Bulk, req.Moisture, req.Scale, k); err != nil {
-		return nil, err
-	}
+	res.Pigments, dry = pigmentsOnScale(req.Pigments, req.Binding.Bulk, req.Moisture, req.Scale, k)
 	paint := typical.paint.Scaled(quantity.Ratio(dry))
 	figures := paint.Figures()
 	noteFigures(&tr, figures)
@@ -272,7 +270,7 @@ func humectantIn(binder Liquid) (toGum quantity.Ratio, ofDry quantity.MassFracti
 
 // pigmentsOnScale lists the pigments as they are put on the balance and returns
 // the dry pigment in them.
-func pigmentsOnScale(pigments []Share, bulk []Bulk, moisture quantity.MassFraction, scale quantity.Mass, k quantity.Ratio) ([]GumWeigh, quantity.Mass, error) {
+func pigmentsOnScale(pigments []Share, bulk []Bulk, moisture quantity.MassFraction, scale quantity.Mass, k quantity.Ratio) ([]GumWeigh, quantity.Mass) {
 	var total quantity.Parts
 	for i := range pigments {
 		total += pigments[i].Parts
@@ -283,23 +281,15 @@ func pigmentsOnScale(pigments []Share, bulk []Bulk, moisture quantity.MassFracti
 		p := &pigments[i]
 		role := RoleOf(p.Material.Kind)
 		w := GumWeigh{Material: p.Material, Role: role, Parts: p.Parts, Share: quantity.MassFraction(p.Parts / total)}
-		damp, err := powders.DampMass(quantity.Mass(float64(k)*float64(p.Parts/total)), moisture)
-		if err != nil {
-			return nil, 0, err
-		}
-		w.OnScale = onScale(damp, scale)
+		w.OnScale = onScale(powders.DampMass(quantity.Mass(float64(k)*float64(p.Parts/total)), moisture), scale)
 		w.Mass = evidence.Exactly(w.OnScale)
 		if len(bulk) > i {
 			w.Bulk = &bulk[i]
 		}
-		d, err := powders.DryMass(w.OnScale, moisture)
-		if err != nil {
-			return nil, 0, err
-		}
-		dry += d
+		dry += powders.DryMass(w.OnScale, moisture)
 		list = append(list, w)
 	}
-	return list, dry, nil
+	return list, dry
 }
 
 // dose turns the binder the weighed pigment may take into a start and additions.

@@ -230,8 +230,8 @@ func GumToPVC(b GumBatch, want quantity.VolumeFraction, solution Liquid) (quanti
 	if perGram == 0 {
 		return 0, fmt.Errorf("%s leaves nothing in the dry film", solution.Material.ID)
 	}
-	short := float64(f.PigmentVolume)*float64((1-want)/want) - float64(f.BinderVolume+f.AdditiveVolume)
-	return quantity.Mass(short / perGram), nil
+	short := absorption.LiquidAtPVC(f.PigmentVolume, want) - f.BinderVolume - f.AdditiveVolume
+	return quantity.Mass(float64(short) / perGram), nil
 }
 
 // PigmentToPVC is how much of each pigment, as a share of what is in, brings an
@@ -247,8 +247,8 @@ func PigmentToPVC(b GumBatch, want quantity.VolumeFraction) (quantity.Ratio, err
 	if f.PVC() >= want {
 		return 0, fmt.Errorf("the PVC is %.1f %% already, at or above the %.1f %% asked for: add gum, not pigment", 100*float64(f.PVC()), 100*float64(want))
 	}
-	pigment := float64(f.BinderVolume+f.AdditiveVolume) * float64(want/(1-want))
-	return quantity.Ratio(pigment/float64(f.PigmentVolume) - 1), nil
+	pigment := absorption.PigmentAtPVC(f.BinderVolume+f.AdditiveVolume, want)
+	return quantity.Ratio(pigment/f.PigmentVolume - 1), nil
 }
 
 // dryVolumePerGram is what a gram of a liquid leaves in the dry film.
@@ -422,7 +422,7 @@ func moreWater(b GumBatch, m GumMeans) (GumRemedy, GumBatch, error) {
 	var want quantity.Volume
 	for i := range b.Powders {
 		p := &b.Powders[i]
-		want += quantity.Volume(float64(p.Mass) * float64(p.Demand.OilAt(soft, p.Density.Median, 0, 0)) / 100)
+		want += p.Demand.OilAt(soft, p.Density.Median, 0, 0).TakenBy(p.Mass)
 	}
 	short := want - liquid
 	if short <= 0 {

@@ -148,11 +148,7 @@ type waterPoint struct {
 }
 
 func newWaterMix(pigments []Share, binder Liquid, additives []GumAdditive, b Binding, w Wetness, moisture quantity.MassFraction) (*waterMix, error) {
-	cake, err := powders.DryBasis(moisture)
-	if err != nil {
-		return nil, err
-	}
-	m := &waterMix{pigments: pigments, binder: binder, binding: b, wetness: w, cake: quantity.Mass(cake)}
+	m := &waterMix{pigments: pigments, binder: binder, binding: b, wetness: w, cake: quantity.Mass(powders.DryBasis(moisture))}
 	for i := range pigments {
 		m.parts += pigments[i].Parts
 		m.pigmentAt = append(m.pigmentAt, m.seats.Seat(&pigments[i].Ingredient))
@@ -182,11 +178,9 @@ func (m *waterMix) clone() *waterMix {
 // Relations of the mix.
 var (
 	rubOutOil     = trace.Relation{Name: "oil of the rub-out", Equation: "Voil = Σ m·OAv/100", Source: "additive rule by mass"}
-	binderOfPVC   = trace.Relation{Name: "dry binder for the PVC", Equation: "Vb = Vp·(1 − PVC)/PVC", Source: "definition of PVC"}
 	binderOfSpoon = trace.Relation{Name: "binder by measure", Equation: "V = (Σ m/ρbulk)·b/p", Source: "workshop rule: p parts of loose powder to b of binder, by volume"}
 	binderMass    = trace.Relation{Name: "binder for its dry volume", Equation: "mb = (Vb − M·va)/vb", Source: "volumes add; vb: what a gram of binder leaves dry; va: what a gram of paint's additives do, where they count"}
 	liquidOfBody  = trace.Relation{Name: "liquid for the body", Equation: "VL = Σ m·D(b)/100", Source: "hypothesis: as much liquid by volume as oil for the same body; linseed absorption is not water demand"}
-	liquidOfShare = trace.Relation{Name: "liquid for the pigment's share", Equation: "VL = Vp·(1 − φ)/φ", Source: "definition of the volume fraction"}
 	paintOfShare  = trace.Relation{Name: "paint for the pigment's share by mass", Equation: "M = m/w", Source: "definition of the mass fraction"}
 	waterToAdd    = trace.Relation{Name: "water to add", Equation: "mw = M − mpigment − mcake − mb − madditives", Source: "mass balance; M so that all liquid makes VL"}
 )
@@ -195,17 +189,18 @@ var (
 func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 	var pt waterPoint
 	comp := m.scratch[:0]
-	var vp, body, loose float64
+	var vp, body quantity.Volume
+	var loose float64
 	for i := range m.pigments {
 		p := &m.pigments[i]
 		v := p.At(z[m.pigmentAt[i] : m.pigmentAt[i]+deviatesEach])
 		mass := quantity.Mass(p.Parts / m.parts)
 		role := RoleOf(p.Material.Kind)
 		comp = append(comp, p.Component(v, role, mass))
-		vp += float64(mass) / float64(v.Density)
-		pt.oil += quantity.Volume(float64(mass) * float64(v.Absorption) / 100)
+		vp += mass.Volume(v.Density)
+		pt.oil += v.Absorption.TakenBy(mass)
 		if m.wetness.Pigment == 0 {
-			body += float64(mass) * float64(p.Demand.OilAt(m.wetness.Body, v.Density, v.zLot, v.zDemand)) / 100
+			body += p.Demand.OilAt(m.wetness.Body, v.Density, v.zLot, v.zDemand).TakenBy(mass)
 		}
 		if m.binding.Rule == BinderByMeasure {
 			loose += float64(mass) / float64(m.binding.Bulk[i].Density.At(z[m.bulkSeat+i]))
@@ -244,10 +239,10 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 			tr.Note(gum.DemandRelation, "1 g of pigment", trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("s", s, ""), trace.T("OAv", 100*pt.oil, "ml/100g"))
 		}
 	case BinderByPVC:
-		dry = vp * float64((1-m.binding.PVC)/m.binding.PVC)
+		dry = float64(absorption.LiquidAtPVC(vp, m.binding.PVC))
 		counts, beside = va, 0
 		if tr.On() {
-			tr.Note(binderOfPVC, "1 g of pigment", trace.T("Vb", quantity.Volume(dry), "ml"), trace.T("Vp", quantity.Volume(vp), "ml"), trace.T("PVC", m.binding.PVC, ""))
+			tr.Note(absorption.LiquidAtPVCRelation, "dry binder for 1 g of pigment", trace.T("VL", quantity.Volume(dry), "ml"), trace.T("Vp", vp, "ml"), trace.T("φ", m.binding.PVC, ""))
 		}
 	case BinderByMeasure:
 		poured := loose * float64(m.binding.Binder/m.binding.Powder)
@@ -258,9 +253,9 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 	}
 
 	// liquid is the volume of all that is not pigment.
-	liquid := body
-	if phi := float64(m.wetness.Pigment); phi > 0 {
-		liquid = vp * (1 - phi) / phi
+	liquid := float64(body)
+	if phi := m.wetness.Pigment; phi > 0 {
+		liquid = float64(absorption.LiquidAtPVC(vp, phi))
 	}
 	const rho = float64(waterDensity)
 	var b, total float64 // binder and whole paint, g
@@ -293,7 +288,7 @@ func (m *waterMix) at(z []float64, tr *trace.Tracer) waterPoint {
 		case m.wetness.ByMass > 0:
 			tr.Note(paintOfShare, "1 g of pigment", trace.T("M", quantity.Mass(total), "g"), trace.T("w", m.wetness.ByMass, ""))
 		case m.wetness.Pigment > 0:
-			tr.Note(liquidOfShare, "1 g of pigment", trace.T("VL", quantity.Volume(liquid), "ml"), trace.T("Vp", quantity.Volume(vp), "ml"), trace.T("φ", m.wetness.Pigment, ""))
+			tr.Note(absorption.LiquidAtPVCRelation, "all liquid for 1 g of pigment", trace.T("VL", quantity.Volume(liquid), "ml"), trace.T("Vp", vp, "ml"), trace.T("φ", m.wetness.Pigment, ""))
 		default:
 			tr.Note(liquidOfBody, "1 g of pigment", trace.T("VL", quantity.Volume(liquid), "ml"), trace.T("b", m.wetness.Body.Typical, ""))
 		}
@@ -422,11 +417,7 @@ func (m *waterMix) tooWet(pt waterPoint, k quantity.Ratio) error {
 	}
 	e := &TooWetError{Cake: pt.cake * quantity.Mass(k), Room: pt.room * quantity.Mass(k)}
 	if pt.room > 0 {
-		dry, err := powders.WetBasis(quantity.Ratio(pt.room))
-		if err != nil {
-			return err
-		}
-		e.Dry = dry
+		e.Dry = powders.WetBasis(quantity.Ratio(pt.room))
 	}
 	dry := m.clone()
 	var parts []LiquidPart

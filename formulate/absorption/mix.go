@@ -49,15 +49,15 @@ var CriticalPVCOfMixRelation = trace.Relation{
 // 1/CPVC = Σ vᵢ/CPVCᵢ, vᵢ the volume shares within the pigment. A mixture of
 // unlike sizes lies above it. An empty mixture gives 0.
 func CriticalPVCOfMix(mix []Share) quantity.VolumeFraction {
-	var oil, pigment float64
+	var oil, pigment quantity.Volume
 	for _, s := range mix {
-		oil += float64(s.Mass) * float64(s.Oil) / 100
-		pigment += float64(s.Mass) / float64(s.Density)
+		oil += s.Oil.TakenBy(s.Mass)
+		pigment += s.Mass.Volume(s.Density)
 	}
 	if pigment == 0 {
 		return 0
 	}
-	return quantity.VolumeFraction(pigment / (pigment + oil))
+	return PVC(pigment, oil)
 }
 
 // ClosePackedLattice is the share of space that equal spheres fill in the

@@ -42,6 +42,26 @@ func CriticalPVCByMass(oa quantity.Absorption, pigment, oil quantity.Density) qu
 	return CriticalPVC(oa.ByVolume(oil), pigment)
 }
 
+// LiquidAtPVCRelation is the liquid beside a volume of pigment.
+var LiquidAtPVCRelation = trace.Relation{
+	Name:     "liquid for a pigment volume fraction",
+	Equation: "VL = Vp·(1 − φ)/φ",
+	Source:   "definition of the volume fraction",
+}
+
+// LiquidAtPVC is the volume of liquid beside a volume of pigment at which the
+// pigment fills the share φ of the whole: Vp·(1 − φ)/φ. For a dry film φ is its
+// PVC and the liquid the binder.
+func LiquidAtPVC(pigment quantity.Volume, phi quantity.VolumeFraction) quantity.Volume {
+	return pigment * quantity.Volume((1-phi)/phi)
+}
+
+// PigmentAtPVC is the inverse of [LiquidAtPVC]: the pigment that fills the share
+// φ beside a volume of liquid, VL·φ/(1 − φ).
+func PigmentAtPVC(liquid quantity.Volume, phi quantity.VolumeFraction) quantity.Volume {
+	return liquid * quantity.Volume(phi/(1-phi))
+}
+
 // DemandAtPVCRelation is the oil that gives a pigment volume fraction.
 var DemandAtPVCRelation = trace.Relation{
 	Name:     "oil for a pigment volume fraction",
@@ -50,9 +70,9 @@ var DemandAtPVCRelation = trace.Relation{
 }
 
 // DemandAtPVC is the volume of liquid per 100 g of pigment at which the pigment
-// fills the share φ of the paste: (100/ρp)·(1 − φ)/φ.
+// fills the share φ of the paste, [LiquidAtPVC] of 100 g: (100/ρp)·(1 − φ)/φ.
 func DemandAtPVC(phi quantity.VolumeFraction, pigment quantity.Density) quantity.AbsorptionVolume {
-	return quantity.AbsorptionVolume(100 / float64(pigment) * float64((1-phi)/phi))
+	return quantity.AbsorptionVolume(LiquidAtPVC(quantity.Mass(100).Volume(pigment), phi))
 }
 
 // PVCRelation is the pigment volume concentration.

@@ -20,7 +20,7 @@ var DemandRelation = trace.Relation{
 // Demand is the volume of dry binder, gum and humectant, for a mass of pigment:
 // s·m·OAv/100. A hypothesis: see the package documentation.
 func Demand(pigment quantity.Mass, oil quantity.AbsorptionVolume, s quantity.Ratio) quantity.Volume {
-	return quantity.Volume(float64(s) * float64(pigment) * float64(oil) / 100)
+	return quantity.Volume(s) * oil.TakenBy(pigment)
 }
 
 // ScaleOf is the s that a recipe used: its dry binder over the oil its pigment

@@ -35,18 +35,17 @@ func checkDrying(a *check.Args) (map[string]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	x, err := DryBasis(w.Value)
-	return map[string]float64{"wet": 100 * float64(w.Value), "dry": 100 * float64(x)}, err
+	return map[string]float64{"wet": 100 * float64(w.Value), "dry": 100 * float64(DryBasis(w.Value))}, nil
 }
 
 func checkDryBasis(a *check.Args) (map[string]float64, error) {
-	x, err := DryBasis(quantity.MassFraction(a.Get("wet")))
-	return map[string]float64{"dry": float64(x)}, err
+	w := quantity.MassFraction(a.Get("wet"))
+	return map[string]float64{"dry": float64(DryBasis(w))}, CheckMoisture(w)
 }
 
 func checkDampMass(a *check.Args) (map[string]float64, error) {
-	m, err := DampMass(quantity.Mass(a.Get("dry")), quantity.MassFraction(a.Get("wet")))
-	return map[string]float64{"damp": float64(m)}, err
+	w := quantity.MassFraction(a.Get("wet"))
+	return map[string]float64{"damp": float64(DampMass(quantity.Mass(a.Get("dry")), w))}, CheckMoisture(w)
 }
 
 func checkBulk(a *check.Args) (map[string]float64, error) {

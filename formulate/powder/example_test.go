@@ -14,11 +14,7 @@ func ExampleDryingTest_Moisture() {
 		fmt.Println(err)
 		return
 	}
-	m, err := powder.DampMass(50, w.Value)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
+	m := powder.DampMass(50, w.Value)
 	fmt.Printf("%.1f ± %.1f %% water; for 50 g dry weigh %.1f g\n", 100*float64(w.Value), 100*float64(w.U), float64(m))
 	// Output: 3.0 ± 0.1 % water; for 50 g dry weigh 51.5 g
 }

@@ -52,13 +52,8 @@ var DryBasisRelation = trace.Relation{
 	Source:   "definition",
 }
 
-// DryBasis is the water over the dry mass, W/(1 − W).
-func DryBasis(wet quantity.MassFraction) (quantity.Ratio, error) {
-	if err := moist(wet); err != nil {
-		return 0, err
-	}
-	return quantity.Ratio(wet / (1 - wet)), nil
-}
+// DryBasis is the water over the dry mass, W/(1 − W); see [CheckMoisture].
+func DryBasis(wet quantity.MassFraction) quantity.Ratio { return quantity.Ratio(wet / (1 - wet)) }
 
 // WetBasisRelation turns dry basis into wet basis.
 var WetBasisRelation = trace.Relation{
@@ -67,15 +62,14 @@ var WetBasisRelation = trace.Relation{
 	Source:   "definition",
 }
 
-// WetBasis is the water over the damp mass, X/(1 + X).
-func WetBasis(dry quantity.Ratio) (quantity.MassFraction, error) {
-	if err := notNegative("moisture, dry basis", dry, ""); err != nil {
-		return 0, err
-	}
-	return quantity.MassFraction(dry / (1 + dry)), nil
+// WetBasis is the water over the damp mass, X/(1 + X), X not below 0.
+func WetBasis(dry quantity.Ratio) quantity.MassFraction {
+	return quantity.MassFraction(dry / (1 + dry))
 }
 
-func moist(w quantity.MassFraction) error {
+// CheckMoisture refuses what is no moisture on the wet basis. The conversions
+// below do not check: they run in every draw.
+func CheckMoisture(w quantity.MassFraction) error {
 	if !(w >= 0 && w < 1) {
 		return fmt.Errorf("moisture is %g: it is a share of the damp mass, 0 to below 1", float64(w))
 	}
@@ -89,15 +83,10 @@ var DampMassRelation = trace.Relation{
 	Source:   "definition",
 }
 
-// DampMass is what to weigh of a damp powder to have a mass of it dry.
-func DampMass(dry quantity.Mass, wet quantity.MassFraction) (quantity.Mass, error) {
-	if err := moist(wet); err != nil {
-		return 0, err
-	}
-	if err := notNegative("mass of dry powder", dry, "g"); err != nil {
-		return 0, err
-	}
-	return dry / quantity.Mass(1-wet), nil
+// DampMass is what to weigh of a damp powder to have a mass of it dry; see
+// [CheckMoisture].
+func DampMass(dry quantity.Mass, wet quantity.MassFraction) quantity.Mass {
+	return dry / quantity.Mass(1-wet)
 }
 
 // DryMassRelation is how much of a damp powder is pigment.
@@ -107,15 +96,9 @@ var DryMassRelation = trace.Relation{
 	Source:   "definition",
 }
 
-// DryMass is the dry powder in a damp mass.
-func DryMass(damp quantity.Mass, wet quantity.MassFraction) (quantity.Mass, error) {
-	if err := moist(wet); err != nil {
-		return 0, err
-	}
-	if err := notNegative("mass of damp powder", damp, "g"); err != nil {
-		return 0, err
-	}
-	return damp * quantity.Mass(1-wet), nil
+// DryMass is the dry powder in a damp mass; see [CheckMoisture].
+func DryMass(damp quantity.Mass, wet quantity.MassFraction) quantity.Mass {
+	return damp * quantity.Mass(1-wet)
 }
 
 // A DryingTest is three weighings on one balance.

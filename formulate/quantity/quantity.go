@@ -88,7 +88,7 @@ const (
 	ZeroCelsius     = 273.15 // K
 )
 
-// Of returns the volume of a mass at a density.
+// Volume returns the volume of a mass at a density.
 func (m Mass) Volume(d Density) Volume { return Volume(float64(m) / float64(d)) }
 
 // Mass returns the mass of a volume at a density.
@@ -103,6 +103,11 @@ func (a Absorption) ByVolume(reported Density) AbsorptionVolume {
 // ByMass turns a volume of oil per 100 g of pigment into grams of an oil.
 func (a AbsorptionVolume) ByMass(oil Density) Absorption {
 	return Absorption(float64(a) * float64(oil))
+}
+
+// TakenBy returns the liquid that a mass of pigment takes.
+func (a AbsorptionVolume) TakenBy(pigment Mass) Volume {
+	return Volume(float64(pigment) * float64(a) / 100)
 }
 
 // Kelvin returns the absolute temperature.
