@@ -134,10 +134,10 @@ func (b *Bench) work(r *http.Request, q *question, values url.Values, explain bo
 func (q *question) faults(err error, values url.Values) faultsView {
 	v := faultsView{at: map[string]string{}}
 	var field *ask.FieldError
-	var unknown *shelf.UnknownError
 	var many strict.Faults
 	text := err.Error()
 	name := ""
+	typed, near := nearest(err)
 	switch {
 	case errors.As(err, &many):
 		return q.faultsOf(many)
@@ -146,7 +146,7 @@ func (q *question) faults(err error, values url.Values) faultsView {
 		if name == "pigment" && q.label(name) == "" {
 			name = q.needs
 		}
-	case errors.As(err, &unknown):
+	case typed != "":
 		name = q.needs
 	default:
 		// Two of a group, or none: the message begins with the group's flags.
@@ -160,8 +160,56 @@ func (q *question) faults(err error, values url.Values) faultsView {
 			name = q.named(text, values)
 		}
 	}
-	v.add(q, name, text)
+	v.add(q, name, withoutHelp(text))
+	last := &v.List[len(v.List)-1]
+	for _, id := range near {
+		last.Near = append(last.Near, link{Title: id, To: "/" + q.path + "?" + q.renamed(values, typed, id).Encode()})
+	}
 	return v
+}
+
+// nearest is a name that no entry or more than one has, and what may be meant.
+func nearest(err error) (typed string, ids []string) {
+	var unknown *shelf.UnknownError
+	var several *shelf.AmbiguousError
+	switch {
+	case errors.As(err, &unknown):
+		for _, m := range unknown.Closest {
+			ids = append(ids, m.ID)
+		}
+		return unknown.Name, ids
+	case errors.As(err, &several):
+		return several.Name, several.Candidates
+	}
+	return "", nil
+}
+
+// withoutHelp leaves out where a command line would look further.
+func withoutHelp(text string) string {
+	if i := strings.Index(text, "; see 'mullwright"); i >= 0 {
+		return text[:i]
+	}
+	return text
+}
+
+// renamed is the question with a name put for another.
+func (q *question) renamed(values url.Values, from, to string) url.Values {
+	out := url.Values{}
+	for k, list := range values {
+		out[k] = slices.Clone(list)
+		if kind := q.inputOf(k).kind; kind != namesInput && kind != nameInput {
+			continue
+		}
+		for i, v := range list {
+			if name, beside, ok := strings.Cut(v, "="); name == from {
+				out[k][i] = to
+				if ok {
+					out[k][i] += "=" + beside
+				}
+			}
+		}
+	}
+	return out
 }
 
 // named is the one field of which a message names what was filled in.

@@ -128,7 +128,7 @@ func (b *Bench) group(q *question, g group, raw, values url.Values, help map[str
 func (b *Bench) input(q *question, in input, raw, values url.Values, help map[string]ask.Field) inputView {
 	v := inputView{Kind: in.kind, ID: strings.ReplaceAll(in.name, ".", "-"), Name: in.name, Label: in.label, Hint: in.hint,
 		List: in.list, Beside: in.beside, Slide: in.slide, Fields: strings.Join(in.fields(), " ")}
-	if v.Hint == "" && len(in.options) == 0 && in.kind != checkInput {
+	if v.Hint == "" && len(in.options) == 0 && in.kind != checkInput && in.kind != bodyInput {
 		v.Hint = worded(help[in.name].Help, q)
 	}
 	switch in.kind {
@@ -236,6 +236,7 @@ type faultView struct {
 	Input string // the id of its input
 	Label string
 	Text  string
+	Near  []link // what may be meant
 }
 
 // label is what the form calls a field.

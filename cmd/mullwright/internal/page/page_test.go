@@ -283,6 +283,8 @@ func TestFaultsStandAtTheField(t *testing.T) {
 	h := quick(t)
 	for _, c := range []struct{ name, path, input, kept, says string }{
 		{"unknown pigment", "/mull?pigments=prusian-blue&paint-volume=40ml", "pigments", `value="prusian-blue"`, "closest: prussian-blue"},
+		{"one tap away", "/mull?pigments=prusian-blue%3D2&paint-volume=40ml", "pigments", `href="/mull?body=buttery&amp;paint-volume=40ml&amp;pigments=prussian-blue%3D2"`, "no pigment is called"},
+		{"one of several", "/mull?pigments=PR101&paint-volume=40ml", "pigments", `href="/mull?body=buttery&amp;paint-volume=40ml&amp;pigments=mars-red"`, "fits several"},
 		{"no amount", "/mull?pigments=prussian-blue&amount.of=tubes&amount.is=", "amount", `value="tubes" selected`, "no amount given"},
 		{"amount without unit", "/mull?pigments=prussian-blue&amount.of=paint-volume&amount.is=40", "amount", `value="40"`, "the unit is missing"},
 		{"wrong unit", "/mull?pigments=prussian-blue&amount.of=paint-volume&amount.is=40g", "amount", `value="40g"`, "unit of mass"},

@@ -10,6 +10,7 @@ func watercolourQuestion() *question {
 		lead:   "Pigment in gum: binder, humectant, water, pans and pours.",
 		prompt: "Choose a pigment and its card stands here.",
 		begin:  map[string]string{"pans": "12xhalf"},
+		head:   []string{"1 begin with", "3 stop at", "wet paint"},
 		start:  func() asked { return new(watercolourAsked) },
 		groups: []group{
 			{title: "Pigment", inputs: []input{pigmentsInput("Pigment")}},

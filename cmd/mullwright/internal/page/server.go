@@ -100,8 +100,9 @@ func New(open func() (*Desk, error), s formulate.Sampling) (*Bench, error) {
 		address[name], b.assets[at] = at, asset{kind, data}
 	}
 	b.pages, err = template.New("").Funcs(template.FuncMap{
-		"asset": func(name string) string { return address[name] },
-		"slug":  slug,
+		"asset":   func(name string) string { return address[name] },
+		"slug":    slug,
+		"stacked": stacked, "ink": inkOf,
 		"lower": strings.ToLower,
 	}).ParseFS(web, "web/*.html")
 	return b, err

@@ -2,6 +2,7 @@ package page
 
 import (
 	"html/template"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -16,7 +17,8 @@ type sheetView struct {
 	Name     string // without its kind
 	Lead     string
 	Sections []sectionView
-	Cautions int // how many there are
+	Cautions int  // how many there are
+	Hazards  bool // they are what is known of one material
 }
 
 type sectionView struct {
@@ -61,7 +63,7 @@ func (b *Bench) sheetView(s *render.Sheet, charts []chart, q *question) (*sheetV
 		switch {
 		case sec.Title == "Cautions" || sec.Title == "Hazards":
 			sv.Level, sv.ID = "caution", "cautions"
-			v.Cautions = len(sec.Lines)
+			v.Cautions, v.Hazards = len(sec.Lines), sec.Title == "Hazards"
 		case keyParts[sec.Title]:
 			sv.Level = "key"
 		}
@@ -98,3 +100,20 @@ func slug(s string) string {
 		return '-'
 	}, s)
 }
+
+// stacked reports whether a table reads better row under row on a small screen:
+// one of words rather than of figures.
+func stacked(t *render.Table) bool {
+	words := 0
+	for _, c := range t.Columns {
+		if !c.Right {
+			words++
+		}
+	}
+	return words >= 4
+}
+
+var hexColour = regexp.MustCompile(`^#[0-9a-f]{6}`)
+
+// inkOf is the colour that a cell of a table begins with, "" for none.
+func inkOf(cell string) string { return hexColour.FindString(cell) }

@@ -67,7 +67,7 @@
       const fault = faults.find(f => fields.includes(f.dataset.field));
       const error = document.getElementById(box.dataset.in + "-error");
       if (!error) continue;
-      error.textContent = fault ? fault.lastChild.textContent.replace(/^: /, "").trim() : "";
+      error.textContent = fault ? fault.dataset.text : "";
       error.hidden = !fault;
       const told = box.querySelector("[aria-describedby]");
       if (told) fault ? told.setAttribute("aria-invalid", "true") : told.removeAttribute("aria-invalid");
