@@ -284,9 +284,9 @@ func washes(p fallPoint, cut quantity.ParticleSize, wait quantity.Duration, dept
 
 // Longest waits over which a jar stays still enough: common practice.
 const (
-	stillJar      quantity.Duration = 6 * 3600
-	thickMix                        = 0.05 // by volume, above which coarse drags fine
-	finestByWater                   = 2    // µm, below which clay-like powder clots or stays up
+	stillJar      = 6 * quantity.Hour
+	thickMix      = 0.05 // by volume, above which coarse drags fine
+	finestByWater = 2    // µm, below which clay-like powder clots or stays up
 )
 
 func (res *SettleResult) warnings(wait quantity.Duration) []string {

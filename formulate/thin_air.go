@@ -115,11 +115,10 @@ func (l *Leaving) assess(r *ThinRequest, m *material.Material, tr *trace.Tracer)
 
 // workingDay is the largest share of a limit averaged over eight hours.
 func (l *Leaving) workingDay() quantity.Ratio {
-	const eightHours quantity.Duration = 8 * 3600
 	var most quantity.Ratio
 	if l.Assessment != nil {
 		for _, c := range l.Assessment.Comparisons {
-			if c.Averaged == eightHours {
+			if c.Averaged == vapour.WorkingDay {
 				most = max(most, c.Share)
 			}
 		}

@@ -12,7 +12,6 @@ type AirPoint struct {
 }
 
 const (
-	hour quantity.Duration = 3600
 	// An air course is followed until a tenth of its peak is left, a day at most,
 	// in so many even steps.
 	courseEnd   = 0.1
@@ -25,8 +24,8 @@ func AirCourse(a *vapour.Assessment) ([]AirPoint, error) {
 	if err != nil {
 		return nil, err
 	}
-	end := hour
-	for ; end < 24*hour; end *= 2 {
+	end := quantity.Hour
+	for ; end < quantity.Day; end *= 2 {
 		if end > a.PeakAt && c.At(end) < a.Peak*courseEnd {
 			break
 		}

@@ -12,8 +12,8 @@ import (
 func TestAirCourse(t *testing.T) {
 	for _, r := range []vapour.Release{
 		{Profile: vapour.AtOnce, Mass: 20},
-		{Profile: vapour.Evenly, Mass: 20, Over: 2 * hour},
-		{Profile: vapour.FirstOrder, Mass: 20, Over: hour},
+		{Profile: vapour.Evenly, Mass: 20, Over: 2 * quantity.Hour},
+		{Profile: vapour.FirstOrder, Mass: 20, Over: quantity.Hour},
 	} {
 		room := vapour.Room{Volume: 30, AirChanges: 0.5}
 		a, err := vapour.Assess(room, r, vapour.Substance{Name: "spirit", MolarMass: 140}, vapour.OrdinaryAir, nil)
@@ -35,7 +35,7 @@ func TestAirCourse(t *testing.T) {
 		if most > a.Peak*(1+1e-12) {
 			t.Errorf("%s: the course passes its peak, %v over %v", r.Profile, most, a.Peak)
 		}
-		if last := course[len(course)-1]; last.Level > a.Peak*courseEnd && last.After < 24*hour {
+		if last := course[len(course)-1]; last.Level > a.Peak*courseEnd && last.After < 24*quantity.Hour {
 			t.Errorf("%s: it ends after %v with %v left of %v", r.Profile, last.After, last.Level, a.Peak)
 		}
 	}

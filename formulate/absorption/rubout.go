@@ -1,8 +1,6 @@
 package absorption
 
 import (
-	"math"
-
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/trace"
@@ -61,11 +59,11 @@ var AbsorptionUncertaintyRelation = trace.Relation{
 }
 
 // AbsorptionUncertainty is the standard uncertainty of an oil absorption that
-// comes from reading the volume and the balance alone. It leaves out the hand:
+// comes from reading the volume and the balance alone, by the rule of
+// [evidence.Product]. It leaves out the hand:
 // the end point is the larger part. JCGM 100:2008, clause 5.1.6.
 func AbsorptionUncertainty(oa quantity.Absorption, oil, uOil quantity.Volume, density, uDensity quantity.Density, pigment, uPigment quantity.Mass) quantity.Absorption {
-	v, d, m := float64(uOil/oil), float64(uDensity/density), float64(uPigment/pigment)
-	return oa * quantity.Absorption(math.Sqrt(v*v+d*d+m*m))
+	return oa * quantity.Absorption(evidence.RootSum(float64(uOil/oil), float64(uDensity/density), float64(uPigment/pigment)))
 }
 
 // TestPortionRelation is the mass of pigment to take for a rub-out.

@@ -67,7 +67,7 @@ var (
 	celsiusKind    = kind{"temperature", []unit{{"C", 1}, {"°C", 1}, {"degC", 1}}, -90, 1200, false}
 	viscosityKind  = kind{"viscosity", []unit{{"mPa·s", 1}, {"mPas", 1}, {"mPa s", 1}, {"cP", 1}, {"Pa·s", 1000}, {"Pas", 1000}, {"Pa s", 1000}, {"P", 100}}, 1e-2, 1e9, false}
 	kinematicKind  = kind{"kinematic viscosity", []unit{{"mm2/s", 1}, {"mm²/s", 1}, {"cSt", 1}, {"St", 100}}, 1e-2, 1e9, false}
-	durationKind   = kind{"time", []unit{{"s", 1}, {"min", 60}, {"h", 3600}, {"d", 86400}, {"days", 86400}, {"day", 86400}}, 1e-3, 1e10, false}
+	durationKind   = kind{"time", []unit{{"s", 1}, {"min", float64(Minute)}, {"h", float64(Hour)}, {"d", float64(Day)}, {"days", float64(Day)}, {"day", float64(Day)}}, 1e-3, 1e10, false}
 	molarKind      = kind{"molar mass", []unit{{"g/mol", 1}}, 1, 1e6, false}
 	concentKind    = kind{"concentration in air", []unit{{"mg/m3", 1}, {"mg/m³", 1}}, 1e-6, 1e7, false}
 	ppmKind        = kind{"concentration in air", []unit{{"ppm", 1}}, 1e-6, 1e6, false}

@@ -80,6 +80,19 @@ const (
 	ReportingOilDensity Density = 0.93
 )
 
+// Spans of time.
+const (
+	Minute Duration = 60
+	Hour            = 60 * Minute
+	Day             = 24 * Hour
+)
+
+// Hours is a time in hours.
+func (q Duration) Hours() float64 { return float64(q / Hour) }
+
+// Days is a time in days.
+func (q Duration) Days() float64 { return float64(q / Day) }
+
 // Standard acceleration of gravity, m/s² (3rd CGPM, 1901), and the molar gas
 // constant, J/(mol·K) (CODATA 2018, exact since the SI of 2019).
 const (

@@ -476,7 +476,7 @@ func (q Duration) Type() string { return durationKind.word }
 
 // String prints a time in the largest unit that leaves a whole number.
 func (q Duration) String() string {
-	for _, u := range []unit{{"d", 86400}, {"h", 3600}, {"min", 60}} {
+	for _, u := range []unit{{"d", float64(Day)}, {"h", float64(Hour)}, {"min", float64(Minute)}} {
 		if n := float64(q) / u.factor; n >= 1 && n == math.Trunc(n) {
 			return trim(n) + " " + u.name
 		}

@@ -39,7 +39,7 @@ func checkStokes(a *check.Args) (map[string]float64, error) {
 		return nil, err
 	}
 	out := map[string]float64{
-		"m_per_s": float64(v), "mm_per_s": 1e3 * float64(v), "mm_per_day": float64(v) * 1e3 * 86400,
+		"m_per_s": float64(v), "mm_per_s": 1e3 * float64(v), "mm_per_day": float64(v) * 1e3 * float64(quantity.Day),
 		"re": float64(Reynolds(g.Size, v, l)),
 	}
 	if a.Has("cm") {

@@ -86,7 +86,8 @@ const (
 	CannotAllBe   = "The air saturates: no more can evaporate until it is changed, and the rest stays liquid for as long."
 )
 
-const eightHours quantity.Duration = 8 * 3600
+// WorkingDay is the time over which most limits average.
+const WorkingDay = 8 * quantity.Hour
 
 // Assess works out the course of a release in a room and sets it beside what is
 // published of the substance.
@@ -108,7 +109,7 @@ func Assess(room Room, release Release, s Substance, air Air, tr *trace.Tracer) 
 	}
 	a.Peak, a.PeakAt = course.Peak()
 	a.PeakPPM = PartsPerMillion(a.Peak, s.MolarMass, vm)
-	if a.EightHours, err = course.WorstMean(eightHours); err != nil {
+	if a.EightHours, err = course.WorstMean(WorkingDay); err != nil {
 		return Assessment{}, err
 	}
 	a.note(vm, s, tr)
@@ -181,11 +182,11 @@ func (a *Assessment) note(vm MolarVolume, s Substance, tr *trace.Tracer) {
 		trace.T("M", a.Release.Mass, "g"), trace.T("V", a.Room.Volume, "m³"), trace.T("n", a.Room.AirChanges+a.Room.Loss, "/h"),
 	}
 	if a.Release.Profile != AtOnce {
-		in = append(in, trace.T("τ", hours(a.Release.Over), "h"))
+		in = append(in, trace.T("τ", a.Release.Over.Hours(), "h"))
 	}
 	if !a.Saturated {
-		tr.Note(PeakRelation, s.Name, trace.T("t", hours(a.PeakAt), "h"), in...)
-		tr.Note(RoomRelation, s.Name, trace.T("C", a.Peak, "mg/m³"), append(in, trace.T("t", hours(a.PeakAt), "h"))...)
+		tr.Note(PeakRelation, s.Name, trace.T("t", a.PeakAt.Hours(), "h"), in...)
+		tr.Note(RoomRelation, s.Name, trace.T("C", a.Peak, "mg/m³"), append(in, trace.T("t", a.PeakAt.Hours(), "h"))...)
 	}
 	tr.Note(PartsPerMillionRelation, s.Name, trace.T("ppm", a.PeakPPM, "ppm"),
 		trace.T("C", a.Peak, "mg/m³"), trace.T("Vm", vm, "l/mol"), trace.T("M", s.MolarMass, "g/mol"))
@@ -256,7 +257,7 @@ func averagingTime(kind string) (quantity.Duration, bool) {
 	default:
 		number, unit, _ := strings.Cut(k, " ")
 		v, err := strconv.Atoi(number)
-		factor := map[string]quantity.Duration{"h": 3600, "min": 60}[strings.TrimSpace(unit)]
+		factor := map[string]quantity.Duration{"h": quantity.Hour, "min": quantity.Minute}[strings.TrimSpace(unit)]
 		if err != nil || v <= 0 || factor == 0 {
 			return 0, false
 		}

@@ -103,7 +103,7 @@ func checkTimeTo(a *check.Args) (map[string]float64, error) {
 		return nil, err
 	}
 	t, err := TimeTo(r, rate, quantity.Concentration(a.Get("c")))
-	return map[string]float64{"steady": float64(steady), "hours": hours(t)}, err
+	return map[string]float64{"steady": float64(steady), "hours": t.Hours()}, err
 }
 
 func checkClearing(a *check.Args) (map[string]float64, error) {

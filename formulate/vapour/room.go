@@ -86,13 +86,12 @@ func NewCourse(room Room, release Release) (Course, error) {
 	return Course{
 		room: room, release: release,
 		n:    room.clearing(),
-		over: hours(release.Over),
+		over: release.Over.Hours(),
 		full: 1000 * float64(release.Mass) / float64(room.Volume),
 	}, nil
 }
 
-func hours(d quantity.Duration) float64   { return float64(d) / 3600 }
-func seconds(h float64) quantity.Duration { return quantity.Duration(3600 * h) }
+func seconds(h float64) quantity.Duration { return quantity.Duration(h) * quantity.Hour }
 
 // e1 is (1 − e^−x)/x, and e2 is (x − 1 + e^−x)/x²: a level and a dose that also
 // hold where nothing clears the air (x = 0).
@@ -119,7 +118,7 @@ var RoomRelation = trace.Relation{
 
 // At is the concentration a time after the release began.
 func (c Course) At(t quantity.Duration) quantity.Concentration {
-	h := hours(t)
+	h := t.Hours()
 	if !(h >= 0) {
 		return 0
 	}
@@ -186,7 +185,7 @@ func (c Course) Mean(from, to quantity.Duration) (quantity.Concentration, error)
 	if !(from >= 0) || !(to > from) || math.IsInf(float64(to), 1) {
 		return 0, fmt.Errorf("mean from %g s to %g s: the second time must be the later, the first not negative", float64(from), float64(to))
 	}
-	return c.mean(hours(from), hours(to)), nil
+	return c.mean(from.Hours(), to.Hours()), nil
 }
 
 func (c Course) mean(from, to float64) quantity.Concentration {
@@ -233,7 +232,7 @@ func (c Course) WorstMean(length quantity.Duration) (quantity.Concentration, err
 	if err := positive("averaging time", length, "s"); err != nil {
 		return 0, err
 	}
-	w := hours(length)
+	w := length.Hours()
 	low, high := max(0, c.peak()-w), c.peak()
 	// Golden section on the start of the stretch.
 	g := (math.Sqrt(5) - 1) / 2

@@ -176,8 +176,8 @@ func TestSteadyAndTime(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := math.Ln2 / 0.5; math.Abs(hours(half)-want) > 1e-9 {
-		t.Errorf("half the steady level after %v h, want %v", hours(half), want)
+	if want := math.Ln2 / 0.5; math.Abs(half.Hours()-want) > 1e-9 {
+		t.Errorf("half the steady level after %v h, want %v", half.Hours(), want)
 	}
 	back, err := ClearingTime(room, steady, steady/2)
 	if err != nil {

@@ -242,12 +242,14 @@ func evidenceSection(r *formulate.MullResult, cite Cite) Section {
 
 func bare(s string) string { return strings.TrimSpace(s) }
 
+// perDay turns seconds into days.
+const perDay = 1 / float64(quantity.Day)
+
 // DryingSection says what is known of drying.
 func DryingSection(d formulate.Drying) Section {
 	sec := Section{Title: "Drying"}
-	const day = 86400
 	if d.Oil.Typical > 0 {
-		sec.Fields = append(sec.Fields, RangeField("oil alone", d.Oil, 1.0/day, 2, "days", d.Conditions))
+		sec.Fields = append(sec.Fields, RangeField("oil alone", d.Oil, perDay, 2, "days", d.Conditions))
 	} else {
 		sec.Fields = append(sec.Fields, Field{Label: "oil alone", Text: "no published time known"})
 	}
@@ -489,7 +491,7 @@ func targetView(t formulate.Target) TargetJSON {
 func dryingView(d formulate.Drying) DryingJSON {
 	v := DryingJSON{Pigments: []RemarkJSON{}, Unknown: orEmpty(d.NotKnown)}
 	if d.Oil.Typical > 0 {
-		days := rangeView(d.Oil, 1.0/86400)
+		days := rangeView(d.Oil, perDay)
 		v.OilDays = &days
 	}
 	for _, p := range d.Pigments {

@@ -9,33 +9,33 @@ import (
 	"mullwright/formulate/quantity"
 )
 
-// timeUnit is the unit in which people say a time, and its seconds.
-func timeUnit(d quantity.Duration) (unit string, seconds float64) {
+// timeUnit is the unit in which people say a time, and how long it is.
+func timeUnit(d quantity.Duration) (unit string, length quantity.Duration) {
 	switch {
 	case d < 100:
 		return "s", 1
-	case d < 5400:
-		return "min", 60
-	case d < 3*86400:
-		return "h", 3600
-	case d < 90*86400:
-		return "days", 86400
-	case d < 730*86400:
-		return "months", 30.4 * 86400
+	case d < 90*quantity.Minute:
+		return "min", quantity.Minute
+	case d < 3*quantity.Day:
+		return "h", quantity.Hour
+	case d < 90*quantity.Day:
+		return "days", quantity.Day
+	case d < 730*quantity.Day:
+		return "months", 30.4 * quantity.Day
 	}
-	return "years", 365.25 * 86400
+	return "years", 365.25 * quantity.Day
 }
 
 // lasting prints a range of times in the unit that suits it.
 func lasting(r evidence.Range[quantity.Duration], figures int) string {
-	unit, seconds := timeUnit(r.Typical)
-	return Range(r, 1/seconds, figures, unit)
+	unit, length := timeUnit(r.Typical)
+	return Range(r, 1/float64(length), figures, unit)
 }
 
 // givenTime prints a time as it was asked.
 func givenTime(d quantity.Duration) string {
-	unit, seconds := timeUnit(d)
-	return Given(float64(d)/seconds) + " " + unit
+	unit, length := timeUnit(d)
+	return Given(d/length) + " " + unit
 }
 
 // lastingField is a field with both faces of a time.

@@ -335,10 +335,10 @@ func releaseText(a *vapour.Assessment) string {
 }
 
 func hoursText(d quantity.Duration) string {
-	if d < 2*3600 {
-		return Digits(float64(d)/60, 2) + " min"
+	if d < 2*quantity.Hour {
+		return Digits(float64(d/quantity.Minute), 2) + " min"
 	}
-	return Digits(float64(d)/3600, 2) + " h"
+	return Digits(d.Hours(), 2) + " h"
 }
 
 func peakText(d quantity.Duration) string {
