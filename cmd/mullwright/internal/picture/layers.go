@@ -88,6 +88,8 @@ func Layers(v LayersData) (*Drawing, error) {
 		if narrow {
 			r.barY = y + h - 2
 			r.bottom += 26
+		} else if i == 0 {
+			r.bottom += 8 // the lowest figure stands clear of the axis
 		}
 		rows[i] = r
 		d.block(l, r.top, r.bottom, blockTo, detail, reason)

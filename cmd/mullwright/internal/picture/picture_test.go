@@ -493,3 +493,33 @@ func TestCardShrinksBeforeItRefuses(t *testing.T) {
 		}
 	}
 }
+
+// No line runs through the figure under a layer's bar, but those that paper was
+// put over.
+func TestLayersFiguresStandClear(t *testing.T) {
+	for _, width := range []float64{0, 360, 479, 481, 900} {
+		v := LayersData{Frame: Frame{Width: width}, Axis: "%"}
+		for _, fat := range []float64{8, 50, 76} {
+			v.Layers = append(v.Layers, LayerView{Name: "layer", Fat: Span{fat - 7, fat, fat + 5}, FatText: "76 (69–81)"})
+		}
+		d, err := Layers(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, m := range d.marks {
+			if m.kind != textMark || m.text != "76 (69–81)" {
+				continue
+			}
+			left := m.x - map[anchor]float64{start: 0, middle: 0.5, end: 1}[m.anchor]*m.font.width(m.text)
+			for _, l := range d.marks[i:] {
+				if l.kind != pathMark || len(l.points) != 2 || l.points[0].y != l.points[1].y {
+					continue
+				}
+				y := l.points[0].y
+				if right := left + m.font.width(m.text); y > m.y-m.font.size && y < m.y+3+m.font.size*0.3 && l.points[0].x < right && l.points[1].x > left {
+					t.Errorf("at width %g a line at y %.1f runs through %q at y %.1f", width, y, m.text, m.y)
+				}
+			}
+		}
+	}
+}
