@@ -297,7 +297,9 @@ func (r *CorrectRequest) warnings(res *CorrectResult) ([]string, error) {
 			out = append(out, fmt.Sprintf("no air was assumed in the paste; each 1 %% of it would mean %.2g g less oil", float64(less)))
 		}
 	}
-	if res.Now.ReducedPVC.Typical > 1.05 {
+	// Where the demand contradicts the oil absorption the weights may be right; see
+	// [Bond].
+	if res.Now.ReducedPVC.Typical > 1.05 && res.Consistency.Typical < stiffPaste().Oil {
 		out = append(out, "so little oil leaves air between the grains: check the weights")
 	}
 	return append(out, r.Paste.correctionWarnings()...), nil

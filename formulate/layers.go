@@ -60,7 +60,7 @@ type LayerResult struct {
 	ByVolume evidence.Range[quantity.VolumeFraction]
 	ByMass   evidence.Range[quantity.MassFraction]
 	PVC      evidence.Range[quantity.VolumeFraction]
-	Reduced  evidence.Range[quantity.Ratio]
+	Bond     Bond
 	Wet      quantity.Thickness
 	Dry      evidence.Range[quantity.Thickness]
 	Drying   Drying
@@ -92,7 +92,12 @@ type LayersResult struct {
 	Request LayersRequest
 	Layers  []LayerResult // the lowest first
 	First   *Fault        // nil where no rule is broken
-	Mend    *Mend         // the smallest change that mends it; nil where none was found
+	// Mends are changes, one on top of the other, each the smallest found for the
+	// first fault left before it: together they leave none, or what the last one
+	// says. None where no change was found for the first fault; Advice then says
+	// what painters do.
+	Mends  []Mend
+	Advice string
 	// ByMass says where the order by mass tells another story than by volume.
 	ByMass   []string
 	Warnings []string
@@ -213,6 +218,7 @@ const (
 	layerByMass
 	layerPVC
 	layerReduced
+	layerPaste
 	layerDry
 	layerColumns
 )
@@ -253,7 +259,7 @@ func (t *thinner) layer(z, out []float64, tr *trace.Tracer) error {
 	dry := f.dried(t.req.Wet, t.req.Absorbed)
 	out[layerByVolume] = float64(dry.DryBinderByVolume())
 	out[layerByMass] = share(float64(dry.BinderMass+dry.AdditiveMass), float64(dry.Mass))
-	out[layerPVC], out[layerReduced] = float64(dry.PVC()), float64(dry.ReducedPVC())
+	out[layerPVC], out[layerReduced], out[layerPaste] = float64(dry.PVC()), float64(dry.ReducedPVC()), float64(t.overPaste(dry, z, tr))
 	thickness, err := film.DryThickness(t.req.Wet, f.SolidsByVolume())
 	out[layerDry] = float64(thickness)
 	if tr.On() {
@@ -290,8 +296,10 @@ func Layers(req LayersRequest) (*LayersResult, error) {
 		}
 		res.Layers[i].Steps = tr.Steps()
 	}
-	if res.First = firstFault(res.Layers); res.First != nil {
-		res.Mend = s.mend(*res.First, res.Layers)
+	res.First = firstFault(res.Layers)
+	res.Mends = s.mend(res.Layers)
+	if left := res.left(); left != nil {
+		res.Advice = advice[left.Finding.Rule]
 	}
 	res.ByMass = misledByMass(res.Layers)
 	res.remarks(s)
@@ -318,7 +326,7 @@ func (s *stack) judge() ([]LayerResult, error) {
 			ByVolume: rangeOf[quantity.VolumeFraction](c[layerByVolume]),
 			ByMass:   rangeOf[quantity.MassFraction](c[layerByMass]),
 			PVC:      rangeOf[quantity.VolumeFraction](c[layerPVC]),
-			Reduced:  rangeOf[quantity.Ratio](c[layerReduced]),
+			Bond:     judgeBond(rangeOf[quantity.Ratio](c[layerReduced]), rangeOf[quantity.Ratio](c[layerPaste])),
 			Dry:      rangeOf[quantity.Thickness](c[layerDry]),
 		}
 		here := &out[i]
@@ -327,7 +335,11 @@ func (s *stack) judge() ([]LayerResult, error) {
 			continue
 		}
 		under := &out[i-1]
-		here.Findings = append(here.Findings, findFat(here, under, leaner[i]), findOrder(here, under), findTime(under), findThickness(here, under))
+		fat := findFat(here, under, leaner[i])
+		if ratio, is := s.wash(i - 1); is && fat.Verdict == Fails {
+			fat = ofWash(fat, ratio)
+		}
+		here.Findings = append(here.Findings, fat, findOrder(here, under), findTime(under), findThickness(here, under))
 	}
 	return out, nil
 }
@@ -356,14 +368,16 @@ func firstFault(layers []LayerResult) *Fault {
 }
 
 func findBinding(l *LayerResult) Finding {
-	f := Finding{Rule: HoldsPigment, Verdict: atMost(l.Reduced, MostReducedPVC)}
-	switch f.Verdict {
-	case Holds:
+	f := Finding{Rule: HoldsPigment, Verdict: l.Bond.Verdict}
+	switch {
+	case f.Verdict == Holds:
 		f.Text = "its binder fills the gaps between the grains"
-	case Undecided:
-		f.Text = fmt.Sprintf("PVC over critical is %.2g to %.2g: some such films have too little binder", float64(l.Reduced.Low), float64(l.Reduced.High))
+	case l.Bond.Contradicted:
+		f.Text = l.Bond.contradiction()
+	case f.Verdict == Undecided:
+		f.Text = fmt.Sprintf("PVC over critical is %.2f to %.2f: some such films have too little binder", float64(l.Bond.Reduced.Low), float64(l.Bond.Reduced.High))
 	default:
-		f.Text = fmt.Sprintf("too little binder: PVC over critical is %.3g, more likely than not above 1, where the gaps hold air; it chalks, and drinks oil from the layer above", float64(l.Reduced.Typical))
+		f.Text = fmt.Sprintf("too little binder: PVC over critical is %.3g, more likely than not above 1, where the gaps hold air; it chalks, and drinks oil from the layer above", float64(l.Bond.Reduced.Typical))
 	}
 	return f
 }
@@ -388,6 +402,28 @@ func findFat(here, under *LayerResult, leaner quantity.Ratio) Finding {
 	default:
 		f.Text = fmt.Sprintf("%.3g %% binder by volume over %.3g %%, but the ranges overlap", a, b)
 	}
+	return f
+}
+
+// wash is the solvent over the binder of the lowest layer where that is more
+// than common practice keeps to and what the ground takes is not said.
+func (s *stack) wash(i int) (quantity.Ratio, bool) {
+	if i != 0 || s.layers[0].req.GroundKnown {
+		return 0, false
+	}
+	_, after := s.typical(0)
+	ratio := quantity.Ratio(share(float64(after.VolatileVolume), float64(after.BinderVolume)))
+	return ratio, ratio > MostSolvent
+}
+
+// ofWash leaves open what was found over a lowest layer that is a wash. Thinning
+// with solvent alone takes no binder out of a film, so by its paint a drawing in
+// an oily colour is fatter than what lies on it; but an absorbent ground draws
+// oil out of so thin a liquid, and drawings and underpaintings are laid on that
+// way: common practice. With what the ground takes it is judged.
+func ofWash(f Finding, ratio quantity.Ratio) Finding {
+	f.Verdict = Undecided
+	f.Text += fmt.Sprintf(", by the paint alone; but that is a wash with %.2g times as much solvent as binder, and an absorbent ground draws oil out of it (common practice): say with absorbed what yours takes", float64(ratio))
 	return f
 }
 
@@ -428,6 +464,15 @@ func findOrder(here, under *LayerResult) Finding {
 
 func days(d quantity.Duration) float64 { return float64(d) / 86400 }
 
+// inDays prints a time that was given or rounded in days: "1 day", "7 days".
+func inDays(d quantity.Duration) string {
+	if n := fmt.Sprintf("%.3g", days(d)); n == "1" {
+		return "1 day"
+	} else {
+		return n + " days"
+	}
+}
+
 // layerRank is how fast the pigments of a paint are said to dry, from 0 (speeds
 // drying) to 4 (very slowly); not known unless all of them agree.
 func layerRank(r *ThinRequest) (float64, bool) {
@@ -454,11 +499,11 @@ func findTime(under *LayerResult) Finding {
 	case under.Dry.Typical > ThinFilm:
 		f.Text = fmt.Sprintf("the layer below is %.3g µm dry, thicker than films whose drying time is known", float64(under.Dry.Typical))
 	case *under.Dried >= oil.High:
-		f.Verdict, f.Text = Holds, fmt.Sprintf("the layer below was left %.3g days; its oil is touch dry in %.2g to %.2g", days(*under.Dried), days(oil.Low), days(oil.High))
+		f.Verdict, f.Text = Holds, fmt.Sprintf("the layer below was left %s; its oil is touch dry in %.2g to %.2g days", inDays(*under.Dried), days(oil.Low), days(oil.High))
 	case *under.Dried < oil.Low:
-		f.Verdict, f.Text = Fails, fmt.Sprintf("put on too soon: the layer below was left %.3g days and its oil is touch dry in %.2g to %.2g", days(*under.Dried), days(oil.Low), days(oil.High))
+		f.Verdict, f.Text = Fails, fmt.Sprintf("put on too soon: the layer below was left %s and its oil is touch dry in %.2g to %.2g days", inDays(*under.Dried), days(oil.Low), days(oil.High))
 	default:
-		f.Verdict, f.Text = Undecided, fmt.Sprintf("the layer below was left %.3g days; its oil is touch dry in %.2g to %.2g, so test it", days(*under.Dried), days(oil.Low), days(oil.High))
+		f.Verdict, f.Text = Undecided, fmt.Sprintf("the layer below was left %s; its oil is touch dry in %.2g to %.2g days, so test it", inDays(*under.Dried), days(oil.Low), days(oil.High))
 	}
 	return f
 }
@@ -525,8 +570,8 @@ func (res *LayersResult) remarks(s *stack) {
 		if after.VolatileVolume > 0 {
 			when |= WithSolvent
 		}
-		if ratio := share(float64(after.VolatileVolume), float64(after.BinderVolume)); i == 0 && !l.req.GroundKnown && quantity.Ratio(ratio) > MostSolvent {
-			warn(fmt.Sprintf("%s: %.2g times as much solvent as binder: an absorbent ground draws the oil out with it, and what the ground takes was not said (common practice)", l.name, ratio))
+		if ratio, is := s.wash(i); is {
+			warn(fmt.Sprintf("%s: %.2g times as much solvent as binder: an absorbent ground draws the oil out with it, and what the ground takes was not said (common practice)", l.name, float64(ratio)))
 		}
 		if i == len(s.layers)-1 {
 			continue

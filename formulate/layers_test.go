@@ -65,8 +65,8 @@ func TestFatOverLean(t *testing.T) {
 	if res.First == nil || res.First.Layer != 1 || res.First.Finding.Rule != FatOverLean {
 		t.Fatalf("lean over fat: first fault %+v", res.First)
 	}
-	if res.Mend == nil {
-		t.Fatal("nothing mends it")
+	if len(res.Mends) != 1 || res.Mends[0].Then != nil {
+		t.Fatalf("mends %+v", res.Mends)
 	}
 }
 
@@ -163,8 +163,9 @@ func TestLayerRules(t *testing.T) {
 			return []LayerAsked{a, b}
 		}, DryingOrder, OtherOil},
 		{"slow pigment below", func() []LayerAsked {
-			a, b := layer(t, "a", speaks(powder("slow", 2.34, 34), "dries slowly"), 0.4), layer(t, "b", quickBlue(), 0.4)
-			return []LayerAsked{a, b}
+			// Only layers above the lowest change places.
+			ground, a, b := layer(t, "ground", quickBlue(), 0.4), layer(t, "a", speaks(powder("slow", 2.34, 34), "dries slowly"), 0.4), layer(t, "b", quickBlue(), 0.4)
+			return []LayerAsked{ground, a, b}
 		}, DryingOrder, Swap},
 		{"thin over thick", func() []LayerAsked {
 			a, b := layer(t, "a", quickBlue(), 0.4), layer(t, "b", quickBlue(), 0.35)
@@ -187,8 +188,8 @@ func TestLayerRules(t *testing.T) {
 			t.Errorf("%s: first fault %+v, want %s", c.name, res.First, c.rule)
 			continue
 		}
-		if res.Mend == nil || res.Mend.Change != c.change {
-			t.Errorf("%s: mend %+v, want %s", c.name, res.Mend, c.change)
+		if len(res.Mends) != 1 || res.Mends[0].Change != c.change || res.Mends[0].Then != nil || res.Advice != "" {
+			t.Errorf("%s: mends %+v, want %s alone", c.name, res.Mends, c.change)
 		}
 	}
 }
@@ -201,19 +202,35 @@ func TestMendMends(t *testing.T) {
 		upper := layer(t, "upper", quickWhite(), quantity.VolumeFraction(rapid.Float64Range(0.2, 0.5).Draw(t, "upper PVC")))
 		res := judged(t, lower, upper)
 		if res.First == nil {
-			if res.Mend != nil {
-				t.Fatalf("mend %+v without a fault", res.Mend)
+			if len(res.Mends) > 0 || res.Advice != "" {
+				t.Fatalf("mends %+v without a fault", res.Mends)
 			}
 			return
 		}
-		if res.First.Finding.Rule != FatOverLean || res.Mend == nil {
-			t.Fatalf("first fault %+v, mend %+v", res.First, res.Mend)
+		if res.First.Finding.Rule != FatOverLean {
+			t.Fatalf("first fault %+v", res.First)
 		}
-		if res.Mend.Change == Swap {
-			if judged(t, upper, lower).First != nil {
-				t.Errorf("swapped, the stack is still at fault")
+		if len(res.Mends) == 0 {
+			if res.Advice == "" {
+				t.Fatal("no change and no advice")
 			}
 			return
+		}
+		mend := res.Mends[0]
+		if mend.Change == Drinks {
+			l := lower
+			l.Thin.Absorbed, l.Thin.GroundKnown = mend.Absorbed, true
+			if r := judged(t, l, upper); r.First != nil {
+				t.Fatalf("%s: %+v is left", mend.Text, r.First)
+			}
+			l.Thin.Absorbed *= 0.9
+			if verdictOf(judged(t, l, upper).Layers[1], FatOverLean) == Holds {
+				t.Errorf("a tenth less than %q holds too", mend.Text)
+			}
+			return
+		}
+		if mend.Change != MoreOil {
+			t.Fatalf("%+v", mend)
 		}
 		again := func(ml quantity.Volume) Verdict {
 			u := upper
@@ -221,11 +238,11 @@ func TestMendMends(t *testing.T) {
 			u.Thin.Thinning = Thinning{Kind: ByParts, Paint: 100, Medium: quantity.Parts(ml)}
 			return verdictOf(judged(t, lower, u).Layers[1], FatOverLean)
 		}
-		if v := again(res.Mend.Volume); v != Holds {
-			t.Errorf("with %v: %v", res.Mend.Text, v)
+		if v := again(mend.Volume); v != Holds {
+			t.Errorf("with %v: %v", mend.Text, v)
 		}
-		if v := again(res.Mend.Volume * 0.9); v == Holds {
-			t.Errorf("a tenth less than %q holds too: it is not the smallest", res.Mend.Text)
+		if v := again(mend.Volume * 0.9); v == Holds {
+			t.Errorf("a tenth less than %q holds too: it is not the smallest", mend.Text)
 		}
 	})
 }
@@ -272,4 +289,93 @@ func TestLayersRefuses(t *testing.T) {
 			t.Errorf("%s: error %v, want one with %q", c.name, err, c.want)
 		}
 	}
+}
+
+// A wash below is not said to be too fat until it is known what the ground
+// takes; on a sealed ground it is.
+func TestWashBelow(t *testing.T) {
+	wash, body := layer(t, "drawing", quickBlue(), 0.3), layer(t, "body", quickWhite(), 0.5)
+	wash.Thin.Solvents = []Poured{poured(t, spirit("spirit", 0.78), 1)}
+	wash.Thin.Thinning = Thinning{Kind: ByParts, Paint: 1, Solvent: 2}
+	res := judged(t, wash, body)
+	f := res.Layers[1].Findings[1]
+	if f.Rule != FatOverLean || f.Verdict != Undecided || !strings.Contains(f.Text, "a wash with 2.9 times as much solvent as binder") || res.First != nil {
+		t.Errorf("over a wash: %+v", f)
+	}
+	wash.Thin.GroundKnown = true // and it takes nothing
+	if res := judged(t, wash, body); res.First == nil || res.First.Finding.Rule != FatOverLean {
+		t.Errorf("over a wash on a sealed ground: %+v", res.Layers[1].Findings)
+	}
+	little := wash
+	little.Thin.GroundKnown = false
+	little.Thin.Thinning.Solvent = 0.5 // no more solvent than binder
+	if res := judged(t, little, body); res.First == nil {
+		t.Errorf("over paint that is hardly thinned: %+v", res.Layers[1].Findings)
+	}
+}
+
+// Nothing is laid under the lowest layer, and no wash over the body of a
+// painting, whatever the order of drying asks for.
+func TestNoDrawingOnTop(t *testing.T) {
+	slow, quick := layer(t, "slow", speaks(powder("slow", 2.34, 34), "dries slowly"), 0.4), layer(t, "quick", quickBlue(), 0.4)
+	if res := judged(t, slow, quick); res.First == nil || len(res.Mends) > 0 || res.Advice == "" {
+		t.Errorf("the lowest layer: mends %+v, advice %q", res.Mends, res.Advice)
+	}
+	wash := slow
+	wash.Thin.Solvents = []Poured{poured(t, spirit("spirit", 0.78), 1)}
+	wash.Thin.Thinning = Thinning{Kind: ByParts, Paint: 1, Solvent: 1}
+	if res := judged(t, layer(t, "ground", quickBlue(), 0.4), wash, quick); res.First == nil || len(res.Mends) > 0 {
+		t.Errorf("a wash: mends %+v", res.Mends)
+	}
+}
+
+// Faults that have nothing to do with each other are mended one after the other,
+// and nothing fails at the end.
+func TestMendsTogether(t *testing.T) {
+	fat, lean, soon := layer(t, "fat", quickBlue(), 0.4), layer(t, "lean", quickBlue(), 0.42), layer(t, "top", quickBlue(), 0.3)
+	half := aDay / 2
+	lean.Dried = &half
+	res := judged(t, fat, lean, soon)
+	if len(res.Mends) != 2 || res.Mends[0].Then == nil || res.Mends[1].For != *res.Mends[0].Then || res.Mends[1].Then != nil {
+		t.Fatalf("%+v", res.Mends)
+	}
+	if a, b := res.Mends[0].For.Finding.Rule, res.Mends[1].Change; a != FatOverLean || b != Wait {
+		t.Errorf("first for %v, then %v", a, b)
+	}
+}
+
+// Whatever three layers are piled up, a list of changes only ever leaves faults
+// that were there, and advice stands where one is left.
+func TestMendsMakeNoFault(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var layers []LayerAsked
+		for _, name := range []string{"a", "b", "c"} {
+			pigment := rapid.SampledFrom([]*material.Material{quickBlue(), quickWhite(), speaks(powder("slow", 3, 30), "dries slowly")}).Draw(t, name+" pigment")
+			l := layer(t, name, pigment, quantity.VolumeFraction(rapid.Float64Range(0.2, 0.7).Draw(t, name+" PVC")))
+			l.Thin.Wet = quantity.Thickness(rapid.Float64Range(20, 150).Draw(t, name+" film"))
+			left := aDay * quantity.Duration(rapid.Float64Range(0.5, 10).Draw(t, name+" days"))
+			l.Dried = &left
+			if rapid.Bool().Draw(t, name+" thinned") {
+				l.Thin.Solvents = []Poured{poured(t, spirit("spirit", 0.78), 1)}
+				l.Thin.Thinning = Thinning{Kind: ByParts, Paint: 1, Solvent: 1}
+			}
+			layers = append(layers, l)
+		}
+		res := judged(t, layers...)
+		failed := map[int]map[Rule]bool{}
+		for i := range res.Layers {
+			failed[i] = map[Rule]bool{}
+			for _, f := range res.Layers[i].Findings {
+				failed[i][f.Rule] = f.Verdict == Fails
+			}
+		}
+		for _, m := range res.Mends {
+			if !failed[m.For.Layer][m.For.Finding.Rule] || m.Then != nil && !failed[m.Then.Layer][m.Then.Finding.Rule] {
+				t.Fatalf("%+v: not a fault of the painting as it was", m)
+			}
+		}
+		if left := res.left(); (left == nil) != (res.Advice == "") {
+			t.Fatalf("left %+v, advice %q", left, res.Advice)
+		}
+	})
 }

@@ -272,6 +272,7 @@ func (t *thinner) mix(z []float64, tr *trace.Tracer) (before, after Paint, err e
 const (
 	thinGroundPVC = 2*figureCount + iota
 	thinGroundReduced
+	thinGroundPaste
 	thinSolventPerBinder
 	thinVOC
 	thinDry
@@ -297,6 +298,7 @@ func (t *thinner) measure(z, out []float64, tr *trace.Tracer) error {
 	wet := t.req.Wet
 	dry := a.dried(wet, t.req.Absorbed)
 	out[thinGroundPVC], out[thinGroundReduced] = float64(dry.PVC()), float64(dry.ReducedPVC())
+	out[thinGroundPaste] = float64(t.overPaste(dry, z, tr))
 	out[thinSolventPerBinder] = share(float64(a.VolatileVolume), float64(a.BinderVolume))
 	if t.brief {
 		return nil

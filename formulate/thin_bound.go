@@ -9,14 +9,13 @@ import (
 
 // Bound says whether the dry film holds its pigment.
 type Bound struct {
-	Verdict Verdict
-	// PVC and Reduced are those of the dry film after the ground has taken its
+	// Bond and PVC are those of the dry film after the ground has taken its
 	// share of the binder; Over is the chance that the film is above its critical
 	// PVC.
-	PVC     evidence.Range[quantity.VolumeFraction]
-	Reduced evidence.Range[quantity.Ratio]
-	Over    quantity.Ratio
-	Reason  string // why it fails or may fail
+	Bond
+	PVC    evidence.Range[quantity.VolumeFraction]
+	Over   quantity.Ratio
+	Reason string // why it fails or may fail
 	// MuchSolvent is set where the solvent is more than the binder by volume and
 	// nothing is known of the ground: common practice, no law.
 	MuchSolvent bool
@@ -36,15 +35,12 @@ type Nearest struct {
 	OilVolume  quantity.Volume
 	Less       quantity.Mass // solvent left out
 	LessVolume quantity.Volume
-	Reduced    evidence.Range[quantity.Ratio] // of the dry film, after the ground
+	Bond       Bond // of the dry film, after the ground
 }
 
 // MostSolvent is the solvent for one of binder, by volume, that common practice
 // keeps to on an absorbent ground.
 const MostSolvent quantity.Ratio = 1
-
-// MostReducedPVC is where the binder just fills the gaps.
-const MostReducedPVC quantity.Ratio = 1
 
 // mostlyBinder is the lasting share from which a medium counts as one to bind
 // with; a thin glazing medium of five parts of spirit does not.
@@ -64,8 +60,8 @@ func (t *thinner) bound(columns [][]float64) Bound {
 func judgeBound(req *ThinRequest, columns [][]float64) Bound {
 	reduced := columns[thinGroundReduced]
 	b := Bound{Over: above(reduced, float64(MostReducedPVC))}
-	b.PVC, b.Reduced = rangeOf[quantity.VolumeFraction](columns[thinGroundPVC]), rangeOf[quantity.Ratio](reduced)
-	b.Verdict = atMost(b.Reduced, MostReducedPVC)
+	b.PVC = rangeOf[quantity.VolumeFraction](columns[thinGroundPVC])
+	b.Bond = judgeBond(rangeOf[quantity.Ratio](reduced), rangeOf[quantity.Ratio](columns[thinGroundPaste]))
 	solvent := rangeOf[quantity.Ratio](columns[thinSolventPerBinder])
 	b.MuchSolvent = !req.GroundKnown && solvent.Typical > MostSolvent
 	return b
@@ -89,8 +85,14 @@ func (t *thinner) reason(b *Bound) string {
 	if b.PVC.Typical == 1 {
 		return "the ground takes all of the film's binder: the pigment lies loose"
 	}
+	if b.Contradicted {
+		return b.contradiction()
+	}
 	critical := 100 * float64(b.PVC.Typical) / float64(b.Reduced.Typical)
 	why := fmt.Sprintf("%.3g %% of the dry film is pigment, and binder can fill its gaps up to about %.3g %%", 100*float64(b.PVC.Typical), critical)
+	if b.Verdict == Fails && b.leanPaste() {
+		why += fmt.Sprintf(" by its oil absorption, or %.3g %% by what the stiffest artists' paste of it holds", 100*float64(b.PVC.Typical)/float64(b.Paste.Typical))
+	}
 	if t.req.Absorbed > 0 {
 		why += fmt.Sprintf("; the ground has taken %.3g g/m² of binder", float64(t.req.Absorbed))
 	}
@@ -116,7 +118,7 @@ func (t *thinner) richer() (req ThinRequest, which int) {
 	return req, len(req.Media) - 1
 }
 
-// nearest adds the least binder that makes the film sound over its range, then
+// nearest adds the least binder for which the film is vouched for, then
 // leaves out the solvent that is too much, or where that is not enough adds
 // binder for it too. Each candidate is judged by the very check that failed.
 func (t *thinner) nearest() *Nearest {
@@ -138,7 +140,8 @@ func (t *thinner) nearest() *Nearest {
 		}
 		return judgeBound(&req, columns)
 	}
-	sound := func() bool { b := judge(); return b.Verdict == Holds && !b.MuchSolvent }
+	vouched := func() bool { b := judge(); return b.vouched() }
+	sound := func() bool { b := judge(); return b.vouched() && !b.MuchSolvent }
 	const most = 50 // times the paint: hardly paint any more
 	moreOil := func(passes func() bool) bool {
 		least, ok := leastThat(float64(recipe.Paint)/100, most*float64(recipe.Paint), func(x float64) bool {
@@ -148,7 +151,7 @@ func (t *thinner) nearest() *Nearest {
 		oil = quantity.Mass(least)
 		return ok
 	}
-	if judge().Verdict != Holds && !moreOil(func() bool { return judge().Verdict == Holds }) {
+	if !vouched() && !moreOil(vouched) {
 		return nil
 	}
 	if judge().MuchSolvent {
@@ -162,7 +165,7 @@ func (t *thinner) nearest() *Nearest {
 		}
 	}
 	b := judge()
-	if b.Verdict != Holds || b.MuchSolvent {
+	if !b.vouched() || b.MuchSolvent {
 		return nil
 	}
 	zero := make([]float64, flow.inputs())
@@ -173,7 +176,7 @@ func (t *thinner) nearest() *Nearest {
 	res := ThinResult{}
 	res.take(final, zero)
 	more := &req.Media[which].Liquid
-	n := &Nearest{Recipe: recipe, Take: res.Take, ByVolume: res.ByVolume, Reduced: b.Reduced,
+	n := &Nearest{Recipe: recipe, Take: res.Take, ByVolume: res.ByVolume, Bond: b.Bond,
 		More: more.Material.Name, Oil: oil, OilVolume: oil.Volume(more.Density(zero))}
 	for i := range recipe.Solvents {
 		less := had.Solvents[i] - recipe.Solvents[i]

@@ -22,30 +22,35 @@ func newLayers(e *env) *cobra.Command {
 one below it, by volume of the dry film; that none dries faster than the one
 below, or goes on too soon; that no thin film lies over a thick one; and that
 every layer has the binder to hold its pigment. It names the first layer at
-fault and the smallest change that mends it, found by checking the changed stack
-again; where two ranges overlap it says undecided.
+fault and the smallest changes that mend it, found by checking the changed stack
+again: a change that makes a new fault is not named. Where two ranges overlap,
+or oil absorption and demand contradict each other, it says undecided.
 
 A painting is a file of [[layer]] tables, the lowest first. Each names its paint
-by a formula file in the folder of this file or below it, or by the words of
-mull (pigments, oil, body, pvc, ...); the words of thin (medium, solvent, parts,
-...) where it is thinned; wet-film; and dried, the time before the next layer.
-absorbed is the binder the ground takes from the lowest layer.
+by a formula file in the folder of this file or below it (formula =
+"umber.toml"), or by the words of mull (pigments, oil, body, pvc, ...); the words
+of thin (medium, solvent, parts, ...) where it is thinned; wet-film; and dried,
+the time before the next layer. absorbed is the binder the ground takes from the
+lowest layer; solvent alone makes no paint leaner. Raw umber is oily by nature,
+so here a leaner white goes into it:
 
     [painting]
     name = "Iris on panel"
 
     [[layer]]
     name = "umber drawing"
-    formula = "umber.toml"
+    pigments = ["titanium-white-rutile=5", "raw-umber"]
+    body = "stiff"
     solvent = "turpentine"
-    parts = "1:1"
+    parts = "2:1"
     wet-film = "30um"
-    dried = "7 d"
+    dried = "14 d"
 
     [[layer]]
     name = "blue"
     pigments = ["ultramarine-blue"]
-    body = "buttery"
+    medium = "stand-oil"
+    parts = "2:1"
     wet-film = "60um"`,
 		Example: `  mullwright layers iris.toml
   mullwright layers iris.toml --format json`,

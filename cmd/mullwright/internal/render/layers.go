@@ -72,16 +72,25 @@ func faultSection(r *formulate.LayersResult) Section {
 		return sec
 	}
 	sec := Section{Title: "First fault", Lines: []string{upperFirst(layerName(r, f.Layer)) + ", " + string(f.Finding.Rule) + ": " + f.Finding.Text + "."}}
-	m := r.Mend
-	if m == nil {
-		sec.Lines = append(sec.Lines, "No small change of one layer was found that mends it: mix the paints, or choose others.")
-		return sec
+	for i, m := range r.Mends {
+		if i == 0 {
+			sec.Lines = append(sec.Lines, "Smallest change that mends it: "+m.Text+".")
+			continue
+		}
+		sec.Lines = append(sec.Lines, upperFirst(string(m.For.Finding.Rule))+" of "+layerName(r, m.For.Layer)+" is at fault too: "+m.Text+".")
 	}
-	sec.Lines = append(sec.Lines, "Smallest change that mends it: "+m.Text+".")
-	if m.Then == nil {
-		sec.Lines = append(sec.Lines, "Checked again with it: no fault is left.")
-	} else {
-		sec.Lines = append(sec.Lines, "Checked again with it: this is mended, and the next fault is layer "+fmt.Sprint(m.Then.Layer+1)+", "+string(m.Then.Finding.Rule)+": "+m.Then.Finding.Text+".")
+	n, checked := len(r.Mends), "Checked again with it: "
+	if n > 1 {
+		checked = "Checked again with all of them: "
+	}
+	switch {
+	case n == 0:
+		sec.Lines = append(sec.Lines, "No small change of one layer was found that mends it without a new fault. What painters do: "+r.Advice+" (common practice).")
+	case r.Mends[n-1].Then == nil:
+		sec.Lines = append(sec.Lines, checked+"no fault is left.")
+	default:
+		then := r.Mends[n-1].Then
+		sec.Lines = append(sec.Lines, checked+"what is left is "+layerName(r, then.Layer)+", "+string(then.Finding.Rule)+": "+then.Finding.Text+". No small change was found for that. What painters do: "+r.Advice+" (common practice).")
 	}
 	return sec
 }
@@ -112,7 +121,7 @@ func stackTable(r *formulate.LayersResult) *Table {
 	for i := len(r.Layers) - 1; i >= 0; i-- {
 		l := &r.Layers[i]
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("%d %s", i+1, l.Name), bare(Range(l.ByVolume, 100, 2, "")), Digits(100*float64(l.ByMass.Typical), 2),
-			bare(Range(l.Reduced, 1, 2, "")), Digits(float64(l.Dry.Typical), 2), verdictWord(l.Verdict())})
+			bare(Range(l.Bond.Reduced, 1, 2, "")), Digits(float64(l.Dry.Typical), 2), verdictWord(l.Verdict())})
 	}
 	return t
 }
@@ -133,7 +142,7 @@ func layersData(r *formulate.LayersResult) [][]string {
 			dried = Full(*l.Dried / 86400)
 		}
 		row := []string{fmt.Sprint(i + 1), l.Name, l.Verdict().String(), Full(l.ByVolume.Low), Full(l.ByVolume.Typical), Full(l.ByVolume.High), Full(l.ByMass.Typical),
-			Full(l.PVC.Typical), Full(l.Reduced.Low), Full(l.Reduced.Typical), Full(l.Reduced.High), Full(l.Wet), Full(l.Dry.Typical), dried}
+			Full(l.PVC.Typical), Full(l.Bond.Reduced.Low), Full(l.Bond.Reduced.Typical), Full(l.Bond.Reduced.High), Full(l.Wet), Full(l.Dry.Typical), dried}
 		for _, rule := range rules {
 			text := ""
 			for _, f := range l.Findings {
@@ -180,12 +189,18 @@ func layerUnder(l *formulate.LayerResult) string {
 	}
 	text += ", " + trimmed(l.Wet) + " µm wet"
 	if l.Dried != nil {
-		text += ", left " + daysText(*l.Dried)
+		text += ", left " + Days(*l.Dried)
 	}
 	return text
 }
 
-func daysText(d quantity.Duration) string { return Given(d/86400) + " days" }
+// Days prints a time that was given in days.
+func Days(d quantity.Duration) string {
+	if text := Given(d / 86400); text != "1" {
+		return text + " days"
+	}
+	return "1 day"
+}
 
 func layersMaterials(r *formulate.LayersResult) []*material.Material {
 	var out []*material.Material
@@ -208,6 +223,8 @@ type LayersJSON struct {
 	Layers     []LayerJSON   `json:"layers"`
 	FirstFault *FaultJSON    `json:"first_fault"`
 	Mend       *MendJSON     `json:"mend"`
+	Mends      []MendJSON    `json:"mends"`
+	Advice     string        `json:"advice"`
 	ByMass     []string      `json:"misled_by_mass"`
 	Warnings   []string      `json:"warnings"`
 	Cautions   []CautionView `json:"cautions"`
@@ -223,6 +240,7 @@ type LayerJSON struct {
 	BinderMass RangeView     `json:"dry_binder_mass_fraction"`
 	PVC        RangeView     `json:"pvc"`
 	ReducedPVC RangeView     `json:"reduced_pvc"`
+	OverPaste  RangeView     `json:"pvc_over_stiff_paste"`
 	WetUM      float64       `json:"wet_um"`
 	DryUM      RangeView     `json:"dry_um"`
 	DriedDays  *float64      `json:"dried_days"`
@@ -245,14 +263,17 @@ type FaultJSON struct {
 	Text  string `json:"text"`
 }
 
-// MendJSON is the smallest change that mends the first fault.
+// MendJSON is the smallest change that mends a fault, on top of those before it;
+// the next fault is the one that is then left.
 type MendJSON struct {
+	For         *FaultJSON `json:"mended_fault"`
 	Change      string     `json:"change"`
 	Layer       int        `json:"layer"`
 	Text        string     `json:"text"`
 	Liquid      string     `json:"liquid"`
 	MLPer100ML  float64    `json:"ml_per_100ml_paint"`
 	WetUM       float64    `json:"wet_um"`
+	AbsorbedGM2 float64    `json:"absorbed_g_per_m2"`
 	Days        float64    `json:"days"`
 	FaultBeyond *FaultJSON `json:"next_fault"`
 }
@@ -265,7 +286,7 @@ func LayersView(r *formulate.LayersResult, name string, cite Cite, explain bool)
 	for i := range r.Layers {
 		l := &r.Layers[i]
 		j := LayerJSON{Layer: i + 1, Name: l.Name, Verdict: l.Verdict().String(), BinderVol: rangeView(l.ByVolume, 1), BinderMass: rangeView(l.ByMass, 1),
-			PVC: rangeView(l.PVC, 1), ReducedPVC: rangeView(l.Reduced, 1), WetUM: float64(l.Wet), DryUM: rangeView(l.Dry, 1), Drying: dryingView(l.Drying), Findings: []FindingJSON{}, Derivation: stepViews(l.Steps, explain)}
+			PVC: rangeView(l.PVC, 1), ReducedPVC: rangeView(l.Bond.Reduced, 1), OverPaste: rangeView(l.Bond.Paste, 1), WetUM: float64(l.Wet), DryUM: rangeView(l.Dry, 1), Drying: dryingView(l.Drying), Findings: []FindingJSON{}, Derivation: stepViews(l.Steps, explain)}
 		if l.Dried != nil {
 			days := float64(*l.Dried) / 86400
 			j.DriedDays = &days
@@ -275,8 +296,13 @@ func LayersView(r *formulate.LayersResult, name string, cite Cite, explain bool)
 		}
 		v.Layers = append(v.Layers, j)
 	}
-	if m := r.Mend; m != nil {
-		v.Mend = &MendJSON{string(m.Change), m.Layer + 1, m.Text, m.Liquid, float64(m.Volume), float64(m.Thickness), float64(m.Time) / 86400, faultView(m.Then)}
+	v.Mends, v.Advice = []MendJSON{}, r.Advice
+	for i := range r.Mends {
+		m := &r.Mends[i]
+		v.Mends = append(v.Mends, MendJSON{faultView(&m.For), string(m.Change), m.Layer + 1, m.Text, m.Liquid, float64(m.Volume), float64(m.Thickness), float64(m.Absorbed), float64(m.Time) / 86400, faultView(m.Then)})
+	}
+	if len(v.Mends) > 0 {
+		v.Mend = &v.Mends[0]
 	}
 	return v
 }

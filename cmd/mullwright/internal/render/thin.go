@@ -119,6 +119,10 @@ func holdSection(r *formulate.ThinResult) Section {
 	case formulate.Holds:
 		text = "Yes by its pigment volume: the binder fills the gaps between the grains, over the whole range."
 	case formulate.Undecided:
+		if b.Contradicted {
+			text = "Undecided: " + b.Reason + "."
+			break
+		}
 		text = "Undecided (" + Chance(b.Over) + " that it does not): " + b.Reason + "."
 	case formulate.Fails:
 		text = "Under-bound (" + Chance(b.Over) + "): " + b.Reason + "."
@@ -162,8 +166,16 @@ func nearestSection(r *formulate.ThinResult) Section {
 	sec.Fields = append(sec.Fields,
 		Field{Label: "that is", Text: strings.Join(change, " and ")},
 		Field{Label: "by volume", Text: ratioText(&r.Request, n.ByVolume, trimmed[quantity.Ratio])},
-		RangeField("PVC over critical", n.Reduced, 1, 2, "", "checked again with this recipe"))
+		vouchedField(&n.Bond))
 	return sec
+}
+
+// vouchedField is the figure that vouches for a recipe.
+func vouchedField(b *formulate.Bond) Field {
+	if b.Reduced.High <= formulate.MostReducedPVC {
+		return RangeField("PVC over critical", b.Reduced, 1, 2, "", "checked again with this recipe")
+	}
+	return RangeField("PVC over that of stiff paste", b.Paste, 1, 2, "", "checked again with this recipe; it holds no less binder than artists' paste does")
 }
 
 func thinFiguresSection(r *formulate.ThinResult) Section {
@@ -425,6 +437,8 @@ type BoundJSON struct {
 	Reason      string       `json:"reason"`
 	PVC         RangeView    `json:"pvc_after_ground"`
 	ReducedPVC  RangeView    `json:"reduced_pvc_after_ground"`
+	OverPaste   RangeView    `json:"pvc_over_stiff_paste"`
+	Contradicts bool         `json:"oil_absorption_and_demand_contradict"`
 	Over        float64      `json:"chance_over_critical"`
 	GroundKnown bool         `json:"ground_known"`
 	AbsorbedGM2 float64      `json:"absorbed_g_per_m2"`
@@ -440,6 +454,7 @@ type NearestJSON struct {
 	MoreG       float64    `json:"more_g"`
 	LessSolvent float64    `json:"less_solvent_g"`
 	ReducedPVC  RangeView  `json:"reduced_pvc_after_ground"`
+	OverPaste   RangeView  `json:"pvc_over_stiff_paste"`
 }
 
 // ThinFilmJSON is the film.
@@ -547,10 +562,10 @@ func thinFigures(f *formulate.FigureRanges) ThinFigures {
 
 func boundView(r *formulate.ThinResult) BoundJSON {
 	b := &r.Bound
-	v := BoundJSON{Verdict: b.Verdict.String(), Reason: b.Reason, PVC: rangeView(b.PVC, 1), ReducedPVC: rangeView(b.Reduced, 1), Over: float64(b.Over),
+	v := BoundJSON{Verdict: b.Verdict.String(), Reason: b.Reason, PVC: rangeView(b.PVC, 1), ReducedPVC: rangeView(b.Reduced, 1), OverPaste: rangeView(b.Paste, 1), Contradicts: b.Contradicted, Over: float64(b.Over),
 		GroundKnown: r.Request.GroundKnown, AbsorbedGM2: float64(r.Request.Absorbed), MuchSolvent: b.MuchSolvent}
 	if n := b.Nearest; n != nil {
-		v.Nearest = &NearestJSON{takeViews(n.Take), ratios(n.ByVolume), n.More, float64(n.Oil), float64(n.Less), rangeView(n.Reduced, 1)}
+		v.Nearest = &NearestJSON{takeViews(n.Take), ratios(n.ByVolume), n.More, float64(n.Oil), float64(n.Less), rangeView(n.Bond.Reduced, 1), rangeView(n.Bond.Paste, 1)}
 	}
 	return v
 }

@@ -238,7 +238,7 @@ func LayerStack(r *formulate.LayersResult, name string, colours Colours) picture
 		view := picture.LayerView{Name: fmt.Sprintf("%d %s", i+1, l.Name), Height: float64(l.Dry.Typical) / usualFilm, Verdict: layerVerdicts[l.Verdict()]}
 		view.Detail = render.Digits(float64(l.Dry.Typical), 2) + " µm dry"
 		if l.Dried != nil {
-			view.Detail += ", left " + render.Given(float64(*l.Dried)/86400) + " days"
+			view.Detail += ", left " + render.Days(*l.Dried)
 		}
 		view.Fat, view.FatText = bar(l.ByVolume, 100, 2)
 		if pigments := l.Request.Paint.Pigments; len(pigments) == 1 {
