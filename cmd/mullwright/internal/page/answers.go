@@ -55,24 +55,26 @@ func (q *mullAsked) answer(d desk) (*answer, error) {
 		sheet:  render.MullSheet(res, d.Workshop.Cite, d.explain),
 		charts: []chart{charted("Pour the oil", show.MullDial(dial), func(v *picture.DialData) *picture.Frame { return &v.Frame }, picture.Dial)},
 		paper:  card(func(p show.Paper) picture.CardData { return show.MullCard(res, d.Workshop.Cite, p) }),
-		next:   q.onward(res),
+		next:   q.onward(d, res),
 		files:  formulaFile("mull", q.Fields()),
 	}, nil
 }
 
 // onward leads from a mull to what a maker asks next, with what is known.
-func (q *mullAsked) onward(res *formulate.MullResult) []link {
+func (q *mullAsked) onward(d desk, res *formulate.MullResult) []link {
 	paste := ask.Correct{
 		Pigments: q.Pigments, Oils: q.Oils, Extenders: q.Extenders, Waxes: q.Waxes, PartsBy: q.PartsBy, Moisture: q.Moisture,
 		PigmentMass: render.OnScale(res.PigmentWeighed(), res.Request.Scale),
 		Body:        q.Body, PVC: q.PVC, ReducedPVC: q.ReducedPVC, Knowingly: q.Knowingly,
 		Have: q.Have, Scale: q.Scale, TwentyDrops: q.TwentyDrops, Prices: q.Prices,
 	}
-	return []link{
-		{"Write it into the book", "the weights as they were in the end", "/book/add?" + q.batch(res).Encode()},
-		{"It took too much oil", "say how much went in, and every way out stands there", to("correct", paste.Fields())},
-		{"Thin it", "a glaze, or a lean paint, of this paste", to("thin", (&ask.Thin{Paint: q.paint()}).Fields())},
+	var list []link
+	if d.Book != nil {
+		list = append(list, link{"Write it into the book", "the weights as they were in the end", "/book/add?" + q.batch(res).Encode()})
 	}
+	return append(list,
+		link{"It took too much oil", "say how much went in, and every way out stands there", to("correct", paste.Fields())},
+		link{"Thin it", "a glaze, or a lean paint, of this paste", to("thin", (&ask.Thin{Paint: q.paint()}).Fields())})
 }
 
 // batch is what a maker may write down once it is made; the oil is left to be

@@ -183,8 +183,8 @@ func (b *Bench) sheetPage(w http.ResponseWriter, sheet *render.Sheet, next []lin
 	b.show(w, http.StatusOK, "sheet.html", struct {
 		Title, Here string
 		Sheet       *sheetView
-		Next        []link
-	}{sheet.Title, "book", view, next})
+		Doors, Next []link
+	}{sheet.Title, "book", view, nil, next})
 }
 
 // repeatAsked is package ask's repetition of one entry.

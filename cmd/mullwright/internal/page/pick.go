@@ -323,14 +323,15 @@ func (b *Bench) material(w http.ResponseWriter, m *material.Material, here strin
 	v := struct {
 		Title, Here string
 		Sheet       *sheetView
-		Next        []link
-	}{sheet.Title, here, sheet, nil}
+		Doors, Next []link
+	}{sheet.Title, here, sheet, nil, nil}
 	if m.Kind.IsPigment() {
 		for _, q := range b.questions {
 			if q.inputOf(q.needs).list == pigmentList {
 				v.Next = append(v.Next, link{q.title, q.lead, q.chosenTo("", "", m.ID)})
 			}
 		}
+		v.Doors = v.Next[:1]
 	}
 	b.show(w, http.StatusOK, "sheet.html", v)
 }

@@ -104,6 +104,7 @@ func New(open func() (*Desk, error), s formulate.Sampling) (*Bench, error) {
 		"slug":    slug,
 		"stacked": stacked, "ink": inkOf,
 		"lower": strings.ToLower,
+		"book":  func() bool { return b.desk().Book != nil },
 	}).ParseFS(web, "web/*.html")
 	return b, err
 }
