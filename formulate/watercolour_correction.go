@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"mullwright/formulate/absorption"
+	"mullwright/formulate/evidence"
 	"mullwright/formulate/gum"
 	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
@@ -338,21 +339,57 @@ func morePigment(b GumBatch, _ GumMeans) (GumRemedy, GumBatch, error) {
 	}, after, nil
 }
 
-// forCracks chooses by the humectant: below the middle of the published spread it
-// is what is missing; above it the gum is too much for the pigment.
+// gumAsked is how much gum, as weighed, the hypothesis of demand gives a batch's
+// pigments with a humectant in that ratio to it; full is the gum at which the dry
+// binder would take as much room as the oil that fills the pigment's gaps.
+func gumAsked(b GumBatch, humectant Liquid, ratio quantity.Ratio) (asked evidence.Range[quantity.Mass], full quantity.Mass) {
+	f := b.Paint().Figures()
+	perGum := float64(f.BinderVolume)/float64(b.Weighed(material.Gum)) + float64(ratio)*dryVolumePerGram(humectant)
+	full = quantity.Mass(float64(f.Demand) / perGum)
+	s := gum.Scale().Range()
+	return evidence.Range[quantity.Mass]{Low: full * quantity.Mass(s.Low), Typical: full * quantity.Mass(s.Typical), High: full * quantity.Mass(s.High)}, full
+}
+
+// forCracks chooses by the gum and by the humectant. Where the gum with its usual
+// humectant would more than fill the gaps between the grains, or there is
+// humectant enough, the gum is too much for the pigment; else humectant is what is
+// missing.
 func forCracks(b GumBatch, m GumMeans) (GumRemedy, GumBatch, error) {
 	middle, err := gum.HumectantFor(gum.OrdinaryAir)
 	if err != nil {
 		return GumRemedy{}, b, err
 	}
-	if b.HumectantRatio() < middle {
-		r, after, err := moreHumectant(b, m)
-		r.Test = "a thin wash and a full pan, dried for two days: no cracks"
-		return r, after, err
+	low := b.HumectantRatio() < middle
+	if err := m.need(m.Humectant, "humectant"); low && err != nil {
+		return GumRemedy{}, b, err
 	}
-	r, after, err := morePigment(b, m)
-	r.Notes = append(r.Notes, fmt.Sprintf("humectant is %.2f of the gum already, above the middle of published recipes (%.2f)", float64(b.HumectantRatio()), float64(middle)),
-		"pans also crack when a thick pour skins over: pour thinner, dry each through")
+	var beside string
+	tooMuch := !low
+	if m.Humectant.Material != nil {
+		asked, full := gumAsked(b, m.Humectant, max(middle, b.HumectantRatio()))
+		has := b.Weighed(material.Gum)
+		tooMuch = tooMuch || has > full
+		per := 100 / float64(b.powder())
+		beside = fmt.Sprintf("gum is %.3g g to 100 g of pigment, as weighed; by its oil absorption the watercolour card would give %.2g g (%.2g–%.2g)",
+			per*float64(has), per*float64(asked.Typical), per*float64(asked.Low), per*float64(asked.High))
+	}
+	var r GumRemedy
+	var after GumBatch
+	if tooMuch {
+		r, after, err = morePigment(b, m)
+	} else if r, after, err = moreHumectant(b, m); err == nil {
+		r.Test = "a thin wash and a full pan, dried for two days: no cracks"
+	}
+	if beside != "" {
+		r.Notes = append(r.Notes, beside)
+	}
+	switch {
+	case tooMuch && low:
+		r.Notes = append(r.Notes, fmt.Sprintf("too much gum cracks, whatever is in it to keep it soft; humectant is only %.2f of the gum too (published recipes: %.2f in the middle): if it still cracks then, add some", float64(b.HumectantRatio()), float64(middle)))
+	case tooMuch:
+		r.Notes = append(r.Notes, fmt.Sprintf("humectant is %.2f of the gum already, above the middle of published recipes (%.2f)", float64(b.HumectantRatio()), float64(middle)))
+	}
+	r.Notes = append(r.Notes, "pans also crack when a thick pour skins over: pour thinner, dry each through")
 	return r, after, err
 }
 
@@ -437,10 +474,15 @@ func moreWater(b GumBatch, m GumMeans) (GumRemedy, GumBatch, error) {
 	}, b.Plus(m.Water, add), nil
 }
 
-func gumToPigment(b GumBatch) quantity.Ratio {
-	var powder quantity.Mass
+// powder is all pigment and extender in the batch.
+func (b GumBatch) powder() quantity.Mass {
+	var sum quantity.Mass
 	for i := range b.Powders {
-		powder += b.Powders[i].Mass
+		sum += b.Powders[i].Mass
 	}
-	return quantity.Ratio(b.Weighed(material.Gum) / powder)
+	return sum
+}
+
+func gumToPigment(b GumBatch) quantity.Ratio {
+	return quantity.Ratio(b.Weighed(material.Gum) / b.powder())
 }

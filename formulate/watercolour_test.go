@@ -2,6 +2,7 @@ package formulate
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -433,6 +434,30 @@ func TestCracksChoose(t *testing.T) {
 		}
 		if (r.PigmentMore > 0) != c.pigment {
 			t.Errorf("humectant %g of the gum: %+v", float64(c.ratio), r)
+		}
+	}
+}
+
+// Too much gum cracks however little humectant there is in it: 42 g to 100 g of a
+// pigment that takes 33 ml of oil wants pigment, 17 g wants humectant.
+func TestCracksOfTooMuchGum(t *testing.T) {
+	bench := newBench(t)
+	means := bench.means(t)
+	for _, c := range []struct {
+		gum, glycerine quantity.Mass
+		pigment        bool
+	}{{42, 8, true}, {42, 20, true}, {17, 3.4, false}, {17, 14, true}} {
+		b := GumBatch{Powders: []GumPowder{{ready(t, powder("blue", 2.35, 31)), 100}}}
+		b = b.Plus(bench.solution(t, 0), c.gum).Plus(means.Humectant, c.glycerine).Plus(means.Water, 60)
+		r, err := GumCorrection(b, Cracks, means)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if (r.PigmentMore > 0) != c.pigment || (r.AddMass > 0) == c.pigment {
+			t.Errorf("%g g of gum, %g of glycerine: %+v", float64(c.gum), float64(c.glycerine), r)
+		}
+		if said := strings.Join(r.Notes, "; "); !strings.Contains(said, fmt.Sprintf("gum is %g g to 100 g of pigment", float64(c.gum))) {
+			t.Errorf("the notes do not name the gum: %s", said)
 		}
 	}
 }

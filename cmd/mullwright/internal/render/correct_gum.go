@@ -71,12 +71,12 @@ func afterGum(r *formulate.CorrectGumResult) Section {
 		{"batch, g", pairOf(now.Mass, 1), pairOf(after.Mass, 1)},
 		{"batch, ml", pairOf(now.Volume, 1), pairOf(after.Volume, 1)},
 		{"dry PVC, %", pairOf(now.PVC, 100), pairOf(after.PVC, 100)},
-		{"gum to 100 g of powder, g", pairOf(now.OilPerPigment, 1), pairOf(after.OilPerPigment, 1)},
+		{"dry gum to 100 g of powder, g", pairOf(now.OilPerPigment, 1), pairOf(after.OilPerPigment, 1)},
 		{"water that leaves, % of the mass", pairOf(now.VolatileByMass, 100), pairOf(after.VolatileByMass, 100)},
 	} {
 		t.Rows = append(t.Rows, []string{x.label, x.now, x.then})
 	}
-	return Section{Title: "What it makes of the batch", Table: t}
+	return Section{Title: "What it makes of the batch", Under: "Dry gum is gum without the water that it holds as weighed.", Table: t}
 }
 
 func pairOf[Q quantity.Real](r evidence.Range[Q], scale float64) string {

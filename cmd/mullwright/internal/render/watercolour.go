@@ -318,7 +318,11 @@ func RemedySection(r *formulate.GumRemedy, scale quantity.Mass) Section {
 	ratio := func(v quantity.Ratio) string { return Digits(float64(v), 2) }
 	const always = "humectant to gum"
 	if r.Change != always {
-		sec.Fields = append(sec.Fields, Field{Label: r.Change, Text: ratio(r.Before) + " → " + ratio(r.After)})
+		f := Field{Label: r.Change, Text: ratio(r.Before) + " → " + ratio(r.After)}
+		if r.Change == "gum to pigment" {
+			f.Note = "· by mass, as weighed; the gum holds some water of its own"
+		}
+		sec.Fields = append(sec.Fields, f)
 	}
 	sec.Fields = append(sec.Fields,
 		Field{Label: always, Text: ratio(r.HumectantBefore) + " → " + ratio(r.HumectantAfter)},
