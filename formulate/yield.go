@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"mullwright/formulate/chemistry"
 	"mullwright/formulate/evidence"
@@ -19,10 +20,38 @@ type YieldRequest struct {
 	Weighed  []chemistry.Weighed
 	Product  string                         // which product is the pigment
 	Water    chemistry.Span[quantity.Ratio] // bound water of it; zero: what its formula says
-	Got      quantity.Mass                  // what came out; 0: not weighed yet
-	Scale    quantity.Mass                  // one division of the balance
+	// Looked is set where Water was looked up in the catalogue's formula of Pigment.
+	Looked bool
+	// Hydrates are pigments of the catalogue that are the product with bound water,
+	// where nothing was said of it.
+	Hydrates []Hydrate
+	Got      quantity.Mass // what came out; 0: not weighed yet
+	Scale    quantity.Mass // one division of the balance
 	Rinse    Rinse
 	Pigment  *material.Material // what the catalogue calls it; nil where not said
+}
+
+// A Hydrate is a pigment of the catalogue that holds bound water.
+type Hydrate struct {
+	Material *material.Material
+	Water    chemistry.Span[quantity.Ratio]
+}
+
+// BoundWaterOf is the bound water that a material's formula has over that of a
+// product, in molecules; false where it has none, or is another substance. A
+// formula of the catalogue may hold several, with "or" between them.
+func BoundWaterOf(m *material.Material, product chemistry.Formula) (chemistry.Span[quantity.Ratio], bool) {
+	for _, text := range strings.Split(m.Formula, " or ") {
+		text, _, _ = strings.Cut(text, ",")
+		f, err := chemistry.ParseFormula(strings.TrimSpace(text))
+		if err != nil {
+			continue // written for readers
+		}
+		if water, ok := f.WaterOver(product); ok {
+			return water, true
+		}
+	}
+	return chemistry.Span[quantity.Ratio]{}, false
 }
 
 // Rinse is the washing of the precipitate; the zero value is none told.

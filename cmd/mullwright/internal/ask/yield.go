@@ -32,14 +32,14 @@ func (y *Yield) Fields() []Field {
 		{Name: "reaction", Many: &y.Reaction, Help: "the balanced reaction, or one formula", FileOnly: true},
 		{Name: "weighed", Many: &y.Weighed, Help: "what was weighed in, FORMULA=MASS, as in \"FeCl3·6H2O=8.5g\", or \"=8.5g at 97%\" of it pure; repeat for each"},
 		{Name: "product", One: &y.Product, Help: "which product is the pigment (default the first)"},
-		{Name: "water", One: &y.Water, Help: "bound water of the pigment, one number or a range, as in 14-16"},
+		{Name: "water", One: &y.Water, Help: "bound water of the pigment, one number or a range, as in 14-16 (default what the catalogue has of --pigment, else none)"},
 		{Name: "got", One: &y.Got, Help: "what the dried pigment weighs"},
 		{Name: "scale", One: &y.Scale, Help: "one division of your balance (default " + DefaultScale + ")"},
 		{Name: "rinses", One: &y.Rinses, Help: "how often it was rinsed"},
 		{Name: "rinse-water", One: &y.RinseWater, Help: "water of one rinse"},
 		{Name: "held", One: &y.Held, Help: "liquid left in the settled powder each time it was poured off"},
 		{Name: "salts-left", One: &y.SaltsLeft, Help: "how many rinses leave this share of the salts, as in 0.1%"},
-		{Name: "pigment", One: &y.Pigment, Help: "what the catalogue calls the pigment, for the next step"},
+		{Name: "pigment", One: &y.Pigment, Help: "what the catalogue calls the pigment: for its bound water and the next step"},
 	}
 }
 
@@ -94,7 +94,33 @@ func (y *Yield) Request(w *Workshop) (formulate.YieldRequest, error) {
 			return req, at("pigment", err)
 		}
 	}
-	return req, nil
+	return req, y.lookWater(w, &req)
+}
+
+// lookWater finds the bound water in the catalogue where nothing was said of it:
+// that of the pigment that was named, or which pigments it might be.
+func (y *Yield) lookWater(w *Workshop, req *formulate.YieldRequest) error {
+	product, err := chemistry.ParseFormula(req.Product)
+	if err != nil {
+		return at("product", err)
+	}
+	if _, own := product.RangedWater(); own || y.Water != "" {
+		return nil
+	}
+	if req.Pigment != nil {
+		req.Water, req.Looked = formulate.BoundWaterOf(req.Pigment, product)
+		return nil
+	}
+	list, err := w.Pigments.All()
+	if err != nil {
+		return err
+	}
+	for _, m := range list {
+		if water, ok := formulate.BoundWaterOf(m, product); ok {
+			req.Hydrates = append(req.Hydrates, formulate.Hydrate{Material: m, Water: water})
+		}
+	}
+	return nil
 }
 
 // weighedIn reads "FORMULA=MASS" or "FORMULA=MASS at SHARE".

@@ -100,10 +100,14 @@ func reactionSection(r *formulate.YieldResult) Section {
 }
 
 func productNote(r *formulate.YieldResult) string {
-	if len(r.Request.Reaction.Products) < 2 {
-		return ""
+	var notes []string
+	if r.Request.Looked {
+		notes = append(notes, "bound water from the catalogue's formula of "+r.Request.Pigment.ID)
 	}
-	return "· --product names another"
+	if len(r.Request.Reaction.Products) > 1 {
+		notes = append(notes, "--product names another")
+	}
+	return noteLine(notes)
 }
 
 func theorySection(r *formulate.YieldResult) Section {
@@ -133,10 +137,21 @@ func jarSection(r *formulate.YieldResult) Section {
 	}
 	if j := r.Jar; j != nil {
 		sec.Fields = append(sec.Fields,
-			spanField("pigment in the jar", j.Pigment, 1, "g", "· at both extremes of its bound water, nothing lost"),
+			spanField("pigment in the jar", j.Pigment, 1, "g", jarNote(r)),
 			spanField("which is", j.Share, 100, "%", "· of the jar"))
 	}
 	return sec
+}
+
+// jarNote says with what bound water a jar was judged.
+func jarNote(r *formulate.YieldResult) string {
+	switch w := r.Theory.Water; {
+	case w.High == 0:
+		return "· nothing lost, and no bound water in it: none was given"
+	case w.Low == w.High:
+		return "· with its bound water, nothing lost"
+	}
+	return "· at both extremes of its bound water, nothing lost"
 }
 
 func rinseSection(r *formulate.YieldResult) Section {
@@ -180,7 +195,10 @@ func yieldNext(r *formulate.YieldResult) []string {
 		return []string{"Give what the dried pigment weighs with --got."}
 	}
 	var out []string
-	if j := r.Jar; j != nil && j.Moisture.High > 0 {
+	for _, h := range r.Request.Hydrates {
+		out = append(out, fmt.Sprintf("%s of the catalogue holds %s, which is not counted here: if this is it, ask again with --pigment %s.", h.Material.Name, waterText(h.Water), h.Material.ID))
+	}
+	if j := r.Jar; j != nil && j.Moisture.High > 0 && len(out) == 0 {
 		name := "PIGMENT"
 		if r.Request.Pigment != nil {
 			name = r.Request.Pigment.ID
