@@ -443,6 +443,10 @@ func TestBookSurvives(t *testing.T) {
 	}
 	b.do(chromedp.SendKeys(chromedp.CSS("#oil-1 + .beside"), "48.3 g"), chromedp.Click(chromedp.CSS("input[value=buttery]")), chromedp.SendKeys(chromedp.CSS("#remark"), "<b>second mull stiffer</b>"))
 	b.fits("the form of a batch")
+	b.do(chromedp.Reload())
+	if got := b.eval(`document.querySelector("#oil-1 + .beside").value + document.querySelector("#remark").value + document.querySelector("input[value=buttery]").checked`); got != "48.3 g<b>second mull stiffer</b>true" {
+		t.Errorf("after a reload the form holds %q", got)
+	}
 	b.follow(`.write button[type=submit]`)
 	page := b.eval(`document.querySelector("main").innerText`)
 	if !strings.Contains(page, "48.3 g") || !strings.Contains(page, "<b>second mull stiffer</b>") {

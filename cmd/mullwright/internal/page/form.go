@@ -118,7 +118,7 @@ func (b *Bench) group(q *question, g group, raw, values url.Values, help map[str
 		v.Inputs = append(v.Inputs, iv)
 	}
 	if len(g.more) > 0 {
-		more := b.group(q, group{title: "More", folded: true, inputs: g.more}, raw, values, help, faults, form)
+		more := b.group(q, group{title: g.title, folded: true, inputs: g.more}, raw, values, help, faults, form)
 		v.More = &more
 		v.Folded = v.Folded && more.Folded
 	}

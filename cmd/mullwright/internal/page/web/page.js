@@ -14,7 +14,7 @@
     const q = new URLSearchParams();
     const is = new FormData(form).get("body.is");
     for (const [k, v] of new FormData(form)) {
-      if (v === "" && !k.endsWith(".beside")) continue;
+      if (k === "token" || k === "once" || v === "" && !k.endsWith(".beside")) continue;
       if (k === "body.ratio" && is !== "ratio") continue;
       q.append(k, v);
     }
@@ -32,6 +32,10 @@
     return q.toString();
   }
 
+  // keep puts the form into the address, so that a reload loses nothing.
+  const path = new URL(form.action).pathname;
+  function keep(q) { history.replaceState(null, "", path + (q ? "?" + q : "")); }
+
   async function fetchAnswer() {
     const q = query();
     if (q === shown) return;
@@ -39,7 +43,7 @@
     flight = new AbortController();
     const mine = flight;
     answer.setAttribute("aria-busy", "true");
-    const path = new URL(form.action).pathname;
+    keep(q);
     try {
       const r = await fetch(path + "?" + q + (q ? "&" : "") + "fragment=1", { signal: mine.signal, headers: { Accept: "text/html" } });
       const text = await r.text();
@@ -50,7 +54,6 @@
       for (const s of part.querySelectorAll("details > summary")) if (open.includes(s.textContent)) s.parentElement.open = true;
       answer.replaceChildren(document.adoptNode(part));
       shown = q;
-      history.replaceState(null, "", path + (q ? "?" + q : ""));
       settle(part);
     } catch (e) {
       if (e.name !== "AbortError") say("No answer: is the program still running?");
@@ -82,7 +85,11 @@
     (short.querySelector("a") || short).textContent = text;
   }
 
-  function later(ms) { if (!live) return; clearTimeout(timer); timer = setTimeout(fetchAnswer, ms); }
+  function later(ms) {
+    if (!live) return keep(query());
+    clearTimeout(timer); 
+    timer = setTimeout(fetchAnswer, ms);
+  }
 
   // The body: a named step, or the slider between them.
   const body = form.querySelector("[data-body]");
