@@ -75,7 +75,7 @@ func TestYieldFormula(t *testing.T) {
 // Vessels are taken off, and no dust of binary fractions is left.
 func TestPowderVessels(t *testing.T) {
 	q := PowderBulk{Vessel: "50ml", Empty: "12.3g", Full: "34.8g", Refilled: "42.3g"}
-	req, err := q.Request(nil)
+	req, err := q.Request(workshop(t))
 	if err != nil || req.Powder != 22.5 || req.Refilled != 30 || req.Volume != 50 {
 		t.Errorf("%+v, %v", req, err)
 	}
