@@ -92,7 +92,7 @@ type Slab struct{ Width, Depth quantity.Length }
 // (Kay, The Painter's Guide to Studio Methods and Materials, 1983, pp. 58–59);
 // other slabs in proportion to their area (common practice).
 func PastePerMull(s Slab) quantity.Volume {
-	const spoon, area = quantity.MlPerTablespon, 18 * 24 * 2.54 * 2.54
+	const spoon, area = quantity.MlPerTablespoon, 18 * 24 * 2.54 * 2.54
 	return quantity.Volume(spoon * float64(s.Width) * float64(s.Depth) / area)
 }
 

@@ -186,6 +186,16 @@ func (l *Liquid) Density(z []float64) quantity.Density {
 	return f.Density()
 }
 
+// Holds reports whether a material of a kind is in the liquid.
+func (l *Liquid) Holds(k material.Kind) bool {
+	for i := range l.Parts {
+		if l.Parts[i].Material.Kind == k {
+			return true
+		}
+	}
+	return false
+}
+
 // Materials lists what is in the liquid, what leaves it included.
 func (l *Liquid) Materials() []*material.Material {
 	var out []*material.Material

@@ -67,7 +67,7 @@ func PowderBulk(req BulkRequest) (*BulkResult, error) {
 	if res.Poured, err = req.density("poured", req.Powder, req.Volume, &tr); err != nil {
 		return nil, err
 	}
-	res.Spoon = quantity.Volume(quantity.MlPerTablespon).Mass(res.Poured.Value)
+	res.Spoon = quantity.Volume(quantity.MlPerTablespoon).Mass(res.Poured.Value)
 	if req.Tapped > 0 || req.Refilled > 0 {
 		mass, volume := req.Powder, req.Tapped
 		if req.Refilled > 0 {

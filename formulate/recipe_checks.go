@@ -122,8 +122,8 @@ func checkSpoonRecipe(a *check.Args) (map[string]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	powder.Volume.Median, powder.Bulk.Density.Median = quantity.Volume(spoons)*quantity.MlPerTablespon, bulk
-	liquid.Volume.Median = quantity.MlPerTablespon
+	powder.Volume.Median, powder.Bulk.Density.Median = quantity.Volume(spoons)*quantity.MlPerTablespoon, bulk
+	liquid.Volume.Median = quantity.MlPerTablespoon
 	r, err := TrueComposition(RecipeRequest{Lines: []RecipeLine{powder, liquid}, Sampling: Sampling{Exact: true}})
 	if err != nil {
 		return nil, err

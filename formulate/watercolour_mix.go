@@ -44,7 +44,12 @@ type Bulk struct {
 	Basis   BulkBasis
 }
 
-// spoonWidth is how far one level spoon differs from the next: common practice.
+// Teaspoon is what a level one weighs, at the typical density.
+func (b *Bulk) Teaspoon() quantity.Mass {
+	return quantity.Volume(quantity.MlPerTeaspoon).Mass(b.Density.Median)
+}
+
+// spoonSigma is how far one level spoon differs from the next: common practice.
 const spoonSigma = 0.08
 
 // BulkOf gives a powder's loose bulk density: the maker's own, from a level

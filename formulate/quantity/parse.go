@@ -32,12 +32,12 @@ type kind struct {
 // agreement, 1959); gallons and fluid ounces per NIST Handbook 44, appendix C,
 // and the UK Units of Measurement Regulations 1995.
 const (
-	GramsPerOunce  = 28.349523125
-	GramsPerPound  = 453.59237
-	MlPerUSFlOz    = 29.5735295625
-	MlPerImpFlOz   = 28.4130625
-	MlPerTeaspoon  = 5.0
-	MlPerTablespon = 15.0
+	GramsPerOunce   = 28.349523125
+	GramsPerPound   = 453.59237
+	MlPerUSFlOz     = 29.5735295625
+	MlPerImpFlOz    = 28.4130625
+	MlPerTeaspoon   = 5.0
+	MlPerTablespoon = 15.0
 )
 
 var (
@@ -47,7 +47,7 @@ var (
 	volumeKind = kind{"volume", []unit{
 		{"ml", 1}, {"cm3", 1}, {"cm³", 1}, {"cl", 10}, {"l", 1000}, {"µl", 0.001}, {"ul", 0.001},
 		{"fl oz US", MlPerUSFlOz}, {"fl oz imp", MlPerImpFlOz},
-		{"tsp", MlPerTeaspoon}, {"tbsp", MlPerTablespon},
+		{"tsp", MlPerTeaspoon}, {"tbsp", MlPerTablespoon},
 	}, 1e-6, 1e7, false}
 	densityKind = kind{"density", []unit{
 		{"g/ml", 1}, {"g/cm3", 1}, {"g/cm³", 1}, {"kg/l", 1}, {"kg/m3", 0.001}, {"kg/m³", 0.001}, {"g/l", 0.001},

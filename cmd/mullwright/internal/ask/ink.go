@@ -220,7 +220,7 @@ func (q *Ink) inWater(w *Workshop, req *formulate.InkRequest, vehicle string) er
 			return at("undiluted", errors.New("gum in powder is no liquid; give a --strength as in 1:15"))
 		}
 		req.Binding.Rule = formulate.BinderByDemand
-		if holds(req.Solution, material.Humectant) {
+		if req.Solution.Holds(material.Humectant) {
 			humectants = nil
 		}
 	case ShellacVehicle:

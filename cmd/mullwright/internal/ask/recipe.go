@@ -124,7 +124,7 @@ var recipeUnits = map[string]recipeUnit{
 	"fl oz US": {byVolume, quantity.MlPerUSFlOz}, "fl oz imp": {byVolume, quantity.MlPerImpFlOz},
 	"pint US": {byVolume, 16 * quantity.MlPerUSFlOz}, "pint imp": {byVolume, 20 * quantity.MlPerImpFlOz},
 	"gal US": {byVolume, 128 * quantity.MlPerUSFlOz}, "gal imp": {byVolume, 160 * quantity.MlPerImpFlOz},
-	"tsp": {bySpoon, quantity.MlPerTeaspoon}, "tbsp": {bySpoon, quantity.MlPerTablespon},
+	"tsp": {bySpoon, quantity.MlPerTeaspoon}, "tbsp": {bySpoon, quantity.MlPerTablespoon},
 	"parts": {byPartCount, 1}, "drops": {byDropCount, 1},
 }
 

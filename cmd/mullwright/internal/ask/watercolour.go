@@ -237,7 +237,7 @@ func (q *Watercolour) binder(w *Workshop, req *formulate.WatercolourRequest, spo
 		return at("air", err)
 	}
 	list := q.Humectants
-	if len(list) == 0 && !holds(req.Solution, material.Humectant) {
+	if len(list) == 0 && !req.Solution.Holds(material.Humectant) {
 		list = []string{DefaultHumectant}
 	}
 	if req.Humectants, err = w.humectants(shareAir(list, want)); err != nil {
@@ -279,15 +279,6 @@ func shareAir(list []string, want quantity.Ratio) []string {
 		}
 	}
 	return out
-}
-
-func holds(l formulate.Liquid, kind material.Kind) bool {
-	for i := range l.Parts {
-		if l.Parts[i].Material.Kind == kind {
-			return true
-		}
-	}
-	return false
 }
 
 // waterAdditives reads wetting agent and preservative.

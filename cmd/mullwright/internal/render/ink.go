@@ -88,21 +88,7 @@ func inkWeighSection(r *formulate.InkResult) Section {
 	req := &r.Request
 	scaled := func(m quantity.Mass) string { return OnScale(m, req.Scale) }
 	sec := Section{Title: "Weigh"}
-	for _, w := range r.Pigments {
-		f := Field{Label: titleOf(w.Material), Text: scaled(w.OnScale), Value: Numbers(w.Mass, 1, "g")}
-		var notes []string
-		if len(r.Pigments) > 1 {
-			notes = append(notes, roughly(w.Share)+" of the pigment")
-		}
-		if req.Moisture > 0 {
-			notes = append(notes, "damp, as it is")
-		}
-		f.Note = noteLine(notes)
-		sec.Fields = append(sec.Fields, f)
-	}
-	if r.CakeWater > 0 {
-		sec.Fields = append(sec.Fields, Field{Label: "– water in it", Text: Digits(float64(r.CakeWater), 3) + " g", Note: "· taken off the water to add", Value: one(r.CakeWater)})
-	}
+	sec.Fields = append(sec.Fields, pigmentFields(r.Pigments, r.CakeWater, req.Scale)...)
 	solution := Field{Label: r.Solution.Material.Name, Text: scaled(r.Solution.OnScale), Value: Numbers(r.Solution.Mass, 1, "g")}
 	var notes []string
 	switch {
@@ -146,7 +132,7 @@ func inkYieldSection(r *formulate.InkResult) Section {
 
 func inkBinderSection(r *formulate.InkResult, cite Cite) Section {
 	sec := Section{Title: "Binder"}
-	if hasKind(r.Request.Solution, material.Gum) {
+	if r.Request.Solution.Holds(material.Gum) {
 		sec = humectantSection(r.Humectant, r.OfBinder, r.Published, "", cite)
 		sec.Title = "Binder"
 	}
@@ -155,15 +141,6 @@ func inkBinderSection(r *formulate.InkResult, cite Cite) Section {
 		sec.Fields = append(sec.Fields, RangeField("demand hypothesis", r.Wanted, 1, 2, "", "· times the dry binder that is in"))
 	}
 	return sec
-}
-
-func hasKind(l formulate.Liquid, k material.Kind) bool {
-	for i := range l.Parts {
-		if l.Parts[i].Material.Kind == k {
-			return true
-		}
-	}
-	return false
 }
 
 func inkFlowSection(r *formulate.InkResult) Section {
@@ -298,36 +275,16 @@ func inkNextSection(r *formulate.InkResult) Section {
 }
 
 func inkMaterials(r *formulate.InkResult) []*material.Material {
-	var out []*material.Material
-	for _, w := range r.Pigments {
-		out = append(out, w.Material)
-	}
-	out = append(out, r.Request.Solution.Materials()...)
-	for _, w := range append(append([]formulate.GumWeigh(nil), r.Humectants...), r.Additives...) {
-		out = append(out, w.Material)
-	}
-	return out
+	return append(r.Request.Solution.Materials(), weighedMaterials(r.Pigments, r.Humectants, r.Additives)...)
 }
 
 func inkSources(r *formulate.InkResult) []string {
 	if r.Oil != nil {
 		return SourceKeys(mullMaterials(r.Oil)...)
 	}
-	keys := SourceKeys(inkMaterials(r)...)
-	for _, d := range r.Doses {
-		if d.Source != "" {
-			keys = append(keys, d.Source)
-		}
-	}
-	if hasKind(r.Request.Solution, material.Gum) {
-		for _, p := range append(gum.Scales(), r.Published...) {
-			keys = append(keys, p.Source)
-		}
-	}
-	for _, p := range r.Request.Solution.Material.Parts {
-		if p.Source != "" {
-			keys = append(keys, p.Source)
-		}
+	keys := append(SourceKeys(inkMaterials(r)...), doseKeys(r.Doses, r.Request.Solution.Material)...)
+	if r.Request.Solution.Holds(material.Gum) {
+		keys = append(keys, keysOf(append(gum.Scales(), r.Published...))...)
 	}
 	return uniqueSorted(keys)
 }

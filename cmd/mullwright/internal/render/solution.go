@@ -65,21 +65,9 @@ func solutionSources(r *formulate.SolutionResult) []string {
 	for _, p := range r.Parts {
 		mats = append(mats, p.Material)
 	}
-	keys := SourceKeys(mats...)
-	for _, p := range r.Request.Solution.Material.Parts {
-		if p.Source != "" {
-			keys = append(keys, p.Source)
-		}
-	}
-	for _, d := range r.Doses {
-		if d.Source != "" {
-			keys = append(keys, d.Source)
-		}
-	}
+	keys := append(SourceKeys(mats...), doseKeys(r.Doses, r.Request.Solution.Material)...)
 	if hasGum(r) {
-		for _, p := range r.Published {
-			keys = append(keys, p.Source)
-		}
+		keys = append(keys, keysOf(r.Published)...)
 	}
 	return uniqueSorted(keys)
 }

@@ -94,28 +94,63 @@ func cakeText(c *formulate.WetCake) string {
 	return text + " For the recipe as asked dry the pigment."
 }
 
+// pigmentFields are the pigments of a paint in gum to weigh, and the water that
+// damp ones bring.
+func pigmentFields(list []formulate.GumWeigh, cakeWater, scale quantity.Mass) []Field {
+	var out []Field
+	for _, w := range list {
+		var notes []string
+		if len(list) > 1 {
+			notes = append(notes, roughly(w.Share)+" of the pigment")
+		}
+		if cakeWater > 0 {
+			notes = append(notes, "damp, as it is")
+		}
+		if w.Bulk != nil {
+			notes = append(notes, fmt.Sprintf("a level 5 ml spoon: %s g, %s", Digits(float64(w.Bulk.Teaspoon()), 2), w.Bulk.Basis))
+		}
+		out = append(out, Field{Label: titleOf(w.Material), Text: OnScale(w.OnScale, scale), Note: noteLine(notes), Value: Numbers(w.Mass, 1, "g")})
+	}
+	if cakeWater > 0 {
+		out = append(out, Field{Label: "– water in it", Text: Digits(float64(cakeWater), 3) + " g", Note: "· taken off the water to add", Value: one(cakeWater)})
+	}
+	return out
+}
+
+// weighedMaterials lists the materials of what is weighed.
+func weighedMaterials(lists ...[]formulate.GumWeigh) []*material.Material {
+	var out []*material.Material
+	for _, list := range lists {
+		for _, w := range list {
+			out = append(out, w.Material)
+		}
+	}
+	return out
+}
+
+// doseKeys are the sources of doses and of what a made-up medium holds.
+func doseKeys(doses []formulate.GumDose, medium *material.Material) []string {
+	var keys []string
+	for _, d := range doses {
+		if d.Source != "" {
+			keys = append(keys, d.Source)
+		}
+	}
+	if medium != nil {
+		for _, p := range medium.Parts {
+			if p.Source != "" {
+				keys = append(keys, p.Source)
+			}
+		}
+	}
+	return keys
+}
+
 func gumWeighSection(r *formulate.WatercolourResult) Section {
 	req := &r.Request
 	sec := Section{Title: "Weigh"}
 	scaled := func(m quantity.Mass) string { return OnScale(m, req.Scale) }
-	for _, w := range r.Pigments {
-		f := Field{Label: titleOf(w.Material), Text: scaled(w.OnScale), Value: Numbers(w.Mass, 1, "g")}
-		var notes []string
-		if len(r.Pigments) > 1 {
-			notes = append(notes, roughly(w.Share)+" of the pigment")
-		}
-		if req.Moisture > 0 {
-			notes = append(notes, "damp, as it is")
-		}
-		if w.Bulk != nil {
-			notes = append(notes, fmt.Sprintf("a level 5 ml spoon: %s g, %s", Digits(5*float64(w.Bulk.Density.Median), 2), w.Bulk.Basis))
-		}
-		f.Note = noteLine(notes)
-		sec.Fields = append(sec.Fields, f)
-	}
-	if r.CakeWater > 0 {
-		sec.Fields = append(sec.Fields, Field{Label: "– water in it", Text: Digits(float64(r.CakeWater), 3) + " g", Note: "· taken off the water to add", Value: one(r.CakeWater)})
-	}
+	sec.Fields = append(sec.Fields, pigmentFields(r.Pigments, r.CakeWater, req.Scale)...)
 	b := &r.Binder
 	binder := "binder, mixed first"
 	dry := len(req.Solution.Parts) == 1
@@ -364,33 +399,16 @@ func gumNextSection(r *formulate.WatercolourResult) Section {
 }
 
 func watercolourSources(r *formulate.WatercolourResult) []string {
-	keys := SourceKeys(watercolourMaterials(r)...)
-	for _, d := range r.Doses {
-		if d.Source != "" {
-			keys = append(keys, d.Source)
-		}
-	}
-	for _, p := range r.Published {
-		keys = append(keys, p.Source)
-	}
+	keys := append(SourceKeys(watercolourMaterials(r)...), doseKeys(r.Doses, nil)...)
+	keys = append(keys, keysOf(r.Published)...)
 	if r.Request.Binding.Rule == formulate.BinderByDemand {
-		for _, p := range gum.Scales() {
-			keys = append(keys, p.Source)
-		}
+		keys = append(keys, keysOf(gum.Scales())...)
 	}
 	return uniqueSorted(keys)
 }
 
 func watercolourMaterials(r *formulate.WatercolourResult) []*material.Material {
-	var out []*material.Material
-	for _, w := range r.Pigments {
-		out = append(out, w.Material)
-	}
-	out = append(out, r.Request.Solution.Materials()...)
-	for _, w := range append(append([]formulate.GumWeigh(nil), r.Humectants...), r.Additives...) {
-		out = append(out, w.Material)
-	}
-	return out
+	return append(r.Request.Solution.Materials(), weighedMaterials(r.Pigments, r.Humectants, r.Additives)...)
 }
 
 // WatercolourJSONVersion is the version of the watercolour's JSON contract.
