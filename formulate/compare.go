@@ -412,7 +412,7 @@ func (r *CompareRequest) validate() error {
 			return errors.New("a PVC is above 0 and below 100 %")
 		}
 	case SameOil:
-		if !(r.OilPer > 0 && !math.IsInf(float64(r.OilPer), 0)) {
+		if !positive(r.OilPer) {
 			return errors.New("the oil per 100 g must be above nothing")
 		}
 	case SameBody, SameVolume:

@@ -332,7 +332,6 @@ func (r *MullRequest) correctionWarnings() []string {
 }
 
 func (r *CorrectRequest) validate() error {
-	bad := func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) || v < 0 }
 	p := r.Paste
 	if r.State.Known != ByFormula {
 		// The amount plays no part; any that passes will do.
@@ -342,9 +341,9 @@ func (r *CorrectRequest) validate() error {
 		return err
 	}
 	switch {
-	case bad(float64(r.Have)) || bad(float64(r.Next)) || bad(float64(r.Wept)):
+	case negative(r.Have) || negative(r.Next) || negative(r.Wept):
 		return errors.New("amounts must not be negative")
-	case r.Tube != 0 && !(r.Tube > 0 && r.Fill > 0 && r.Fill <= 1) || bad(float64(r.Tube)):
+	case r.Tube != 0 && !(r.Tube > 0 && r.Fill > 0 && r.Fill <= 1) || negative(r.Tube):
 		return errors.New("a tube has a size, and a fill above 0 and up to 100 %")
 	case r.Stiffener != nil && r.Stiffener.Material.Kind != material.Extender:
 		return fmt.Errorf("%s is a %s, it cannot be the extender", r.Stiffener.Material.ID, r.Stiffener.Material.Kind)
@@ -356,7 +355,7 @@ func (r *CorrectRequest) validate() error {
 		if k := a.Material.Kind; !k.IsPigment() {
 			return fmt.Errorf("%s is a %s, it cannot be the pigment to add", a.Material.ID, k)
 		}
-		if !(a.Parts > 0) || math.IsInf(float64(a.Parts), 0) {
+		if !positive(a.Parts) {
 			return fmt.Errorf("%s: parts must be above nothing", a.Material.ID)
 		}
 	}

@@ -53,7 +53,7 @@ func (a AirRange) at(z float64) quantity.VolumeFraction {
 
 func (s *State) validate() error {
 	given := func(what string, v float64) error {
-		if !(v > 0) || math.IsInf(v, 0) {
+		if !positive(v) {
 			return fmt.Errorf("%s must be above nothing", what)
 		}
 		return nil
@@ -87,7 +87,7 @@ func (s *State) validate() error {
 }
 
 func notBelow(what string, v float64) error {
-	if !(v >= 0) || math.IsInf(v, 0) {
+	if negative(v) {
 		return fmt.Errorf("%s must not be below nothing", what)
 	}
 	return nil

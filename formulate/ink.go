@@ -542,24 +542,22 @@ func (res *InkResult) warnings() []string {
 }
 
 func (r *InkRequest) validate() error {
-	bad := func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) || v < 0 }
 	switch {
 	case len(r.Pigments) == 0:
 		return errors.New("no pigment given")
 	case r.Solution.Material == nil || bindingShare(r.Solution) == 0:
 		return errors.New("no binder given: a gum or a resin in water")
-	case r.Moisture >= 0.9 || bad(float64(r.Moisture)):
-		return errors.New("moisture must be from 0 to 90 % of the damp mass")
-	case r.Loss > 0.9 || bad(float64(r.Loss)):
-		return errors.New("loss must be from 0 to 90 % of what is made")
-	case bad(float64(r.Scale)):
+	case negative(r.Scale):
 		return errors.New("the scale division must not be negative")
 	case math.IsNaN(float64(r.Grain.Median)) || r.Grain.Median < 0 || r.Grain.Median > 1000:
 		return errors.New("the grain size after mulling is above nothing and up to 1 mm")
 	case !(r.Height > 0 && r.Height < 1000):
 		return errors.New("the height of ink in the bottle is above nothing")
-	case !(r.WetFilm > 0) || bad(float64(r.Slit)) || bad(float64(r.Width)):
+	case !(r.WetFilm > 0) || negative(r.Slit) || negative(r.Width):
 		return errors.New("wet film, slit and line width must not be negative, and the film above nothing")
+	}
+	if err := checkShares(r.Moisture, r.Loss); err != nil {
+		return err
 	}
 	if p := r.Wetness.Pigment; r.Wetness.ByMass == 0 && !(p > 0 && p <= 0.5) {
 		return errors.New("pigment is above 0 and up to 50 % of an ink's volume")

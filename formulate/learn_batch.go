@@ -3,7 +3,6 @@ package formulate
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
@@ -109,7 +108,7 @@ func (b *Batch) Validate() error {
 			err = fmt.Errorf("%s stands twice; give its whole mass once", w.Material.ID)
 		case again && other != role:
 			err = fmt.Errorf("%s stands as %s and as %s", w.Material.ID, other, role)
-		case !(w.Mass > 0) || math.IsInf(float64(w.Mass), 0):
+		case !positive(w.Mass):
 			err = fmt.Errorf("%s: its mass must be above nothing", w.Material.ID)
 		default:
 			err = kindFits(w.Material, role)

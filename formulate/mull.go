@@ -826,7 +826,6 @@ func checkTarget(r *MullRequest, f Figures) error {
 }
 
 func (r *MullRequest) validate() error {
-	bad := func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) || v < 0 }
 	switch {
 	case len(r.Pigments) == 0:
 		return errors.New("no pigment given")
@@ -834,14 +833,13 @@ func (r *MullRequest) validate() error {
 		return errors.New("no oil given")
 	case r.inputs() > evidence.MaxInputs:
 		return fmt.Errorf("%d ingredients are too many for one mull; at most %d", r.inputs()/deviatesEach, evidence.MaxInputs/deviatesEach)
-	case r.Moisture < 0 || r.Moisture >= 0.9 || bad(float64(r.Moisture)):
-		return errors.New("moisture must be from 0 to 90 % of the damp mass")
-	case r.Loss < 0 || r.Loss > 0.9 || bad(float64(r.Loss)):
-		return errors.New("loss must be from 0 to 90 % of what is made")
-	case bad(float64(r.Have)):
+	case negative(r.Have):
 		return errors.New("the pigment there is must not be below nothing")
-	case bad(float64(r.Scale)) || bad(float64(r.DropMass)):
+	case negative(r.Scale) || negative(r.DropMass):
 		return errors.New("scale division and drop mass must not be negative")
+	}
+	if err := checkShares(r.Moisture, r.Loss); err != nil {
+		return err
 	}
 	add := func(m *material.Material, as string, kinds ...material.Kind) error {
 		if before, given := r.givenAs(m, as); given > 1 {
@@ -858,7 +856,7 @@ func (r *MullRequest) validate() error {
 		if err := add(r.Pigments[i].Material, "pigment", material.Pigment, material.Extender); err != nil {
 			return err
 		}
-		if !(r.Pigments[i].Parts > 0) || math.IsInf(float64(r.Pigments[i].Parts), 0) {
+		if !positive(r.Pigments[i].Parts) {
 			return fmt.Errorf("%s: parts must be above nothing", r.Pigments[i].Material.ID)
 		}
 	}
@@ -875,7 +873,7 @@ func (r *MullRequest) validate() error {
 		if err := add(r.Oils[i].Material, "oil", material.Oil); err != nil {
 			return err
 		}
-		if !(r.Oils[i].Parts > 0) || math.IsInf(float64(r.Oils[i].Parts), 0) {
+		if !positive(r.Oils[i].Parts) {
 			return fmt.Errorf("%s: parts must be above nothing", r.Oils[i].Material.ID)
 		}
 	}
@@ -948,18 +946,17 @@ func (r *MullRequest) validateAmount() error {
 
 // check refuses an amount of nothing.
 func (a Amount) check() error {
-	positive := func(v float64) bool { return v > 0 && !math.IsInf(v, 0) }
 	switch a.Kind {
 	case ByPigmentMass, ByPaintMass, ByOilMass:
-		if !positive(float64(a.Mass)) {
+		if !positive(a.Mass) {
 			return errors.New("the amount must be above nothing")
 		}
 	case ByPaintVolume:
-		if !positive(float64(a.Volume)) {
+		if !positive(a.Volume) {
 			return errors.New("the amount must be above nothing")
 		}
 	case ByTubes:
-		if !positive(float64(a.Volume)) || a.Tubes < 1 || a.Tubes > 10000 {
+		if !positive(a.Volume) || a.Tubes < 1 || a.Tubes > 10000 {
 			return errors.New("tubes are given as a count from 1 to 10000 and a size")
 		}
 		if !(a.Fill > 0 && a.Fill <= 1) {

@@ -165,7 +165,7 @@ var jarMassRelation = trace.Relation{Name: "powder in a jar", Equation: "m = V·
 
 // PowderJar works out what a jar comes to.
 func PowderJar(req JarRequest) (*JarResult, error) {
-	if !(req.Jar > 0) || math.IsInf(float64(req.Jar), 0) || !req.Bulk.Known() {
+	if !positive(req.Jar) || !req.Bulk.Known() {
 		return nil, errors.New("a jar needs its volume, and its powder a bulk density")
 	}
 	if !(req.Tube > 0) || !(req.Fill > 0 && req.Fill <= 1) {

@@ -3,7 +3,6 @@ package formulate
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 	"unicode"
 
@@ -60,7 +59,7 @@ func PowderCake(req CakeRequest) (*CakeResult, error) {
 		if s.Name == "" || len(s.Name) > mostName || strings.ContainsFunc(s.Name, unicode.IsControl) {
 			return nil, fmt.Errorf("weighing %q: its name is one line of at most %d letters", s.Name, mostName)
 		}
-		if !(s.Mass > 0) || math.IsInf(float64(s.Mass), 0) {
+		if !positive(s.Mass) {
 			return nil, fmt.Errorf("%s: its mass must be above nothing", s.Name)
 		}
 		if powders.CheckMoisture(s.Other) != nil {

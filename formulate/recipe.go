@@ -373,7 +373,7 @@ func TrueComposition(req RecipeRequest) (*RecipeResult, error) {
 	typical.tr = &tr
 	typical.compose(make([]float64, typical.inputs()))
 	total := typical.whole(OfPaste, amounts{})
-	if !(total.mass > 0) || math.IsInf(float64(total.mass), 0) {
+	if !positive(total.mass) {
 		return nil, errors.New("the recipe weighs nothing")
 	}
 	scale := quantity.Mass(1)
@@ -556,7 +556,6 @@ func (r *RecipeRequest) validate(inputs int) error {
 	if inputs > evidence.MaxInputs {
 		return fmt.Errorf("%d materials are too many for one recipe", len(r.Lines))
 	}
-	ok := func(v float64) bool { return v > 0 && !math.IsInf(v, 0) }
 	for i := range r.Lines {
 		l := &r.Lines[i]
 		var amount float64
@@ -567,13 +566,13 @@ func (r *RecipeRequest) validate(inputs int) error {
 			amount = float64(l.Volume.Median)
 		case SpoonedOut:
 			amount = float64(l.Volume.Median)
-			if !ok(float64(l.Bulk.Density.Median)) {
+			if !positive(l.Bulk.Density.Median) {
 				return &LineError{l.Line, fmt.Errorf("%s: no bulk density is known, so a level measure of it cannot be weighed", l.Of.Material.ID)}
 			}
 		case DroppedOut:
 			amount = float64(l.Drops) * float64(l.Drop.Median)
 		}
-		if !ok(amount) {
+		if !positive(amount) {
 			return &LineError{l.Line, fmt.Errorf("the amount of %s must be above nothing", l.Of.Material.ID)}
 		}
 		if !(l.Moisture >= 0 && l.Moisture < 1) {
@@ -582,7 +581,7 @@ func (r *RecipeRequest) validate(inputs int) error {
 	}
 	for i := range r.Says {
 		s := &r.Says[i]
-		if !ok(float64(s.Share)) || !(s.Half >= 0) {
+		if !positive(s.Share) || !(s.Half >= 0) {
 			return &LineError{s.Line, errors.New("a stated percentage must be above nothing")}
 		}
 	}

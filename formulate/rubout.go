@@ -3,7 +3,6 @@ package formulate
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 	"unicode"
 
@@ -434,7 +433,6 @@ func (r *RubOutRequest) warnings(res *RubOutResult) []string {
 }
 
 func (r *RubOutRequest) validate() error {
-	bad := func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) || v < 0 }
 	switch {
 	case r.Pigment != nil && !r.Pigment.Kind.IsPigment():
 		return fmt.Errorf("%s is a %s, not a powder to rub out", r.Pigment.ID, r.Pigment.Kind)
@@ -442,11 +440,11 @@ func (r *RubOutRequest) validate() error {
 		return errors.New("the oil of the test is not known")
 	case r.Method != material.RubOut && r.Method != material.GardnerColeman:
 		return fmt.Errorf("%q is not an end point of a test by hand; accepted: %s, %s", r.Method, material.RubOut, material.GardnerColeman)
-	case bad(float64(r.Moisture)) || r.Moisture >= 0.9:
-		return errors.New("moisture must be from 0 to 90 % of the damp mass")
+	case checkShares(r.Moisture, 0) != nil:
+		return checkShares(r.Moisture, 0)
 	case !(r.Allowed > 0) || r.Allowed > 1:
 		return errors.New("the spread allowed must be above 0 and at most 100 % of the mean")
-	case bad(float64(r.Scale)) || bad(float64(r.Division)) || bad(float64(r.Drop)):
+	case negative(r.Scale) || negative(r.Division) || negative(r.Drop):
 		return errors.New("divisions of balance and burette and the drop must not be negative")
 	case len(r.Tests) > mostTests:
 		return fmt.Errorf("%d tests are more than one answer takes; at most %d", len(r.Tests), mostTests)
@@ -473,21 +471,20 @@ const (
 )
 
 func (t RubOutTest) validate(drop quantity.Mass) error {
-	positive := func(v float64) bool { return v > 0 && !math.IsInf(v, 0) }
-	if !positive(float64(t.Pigment)) {
+	if !positive(t.Pigment) {
 		return errors.New("the pigment's mass must be above nothing")
 	}
 	switch t.Read {
 	case Weighed:
-		if !positive(float64(t.Oil)) {
+		if !positive(t.Oil) {
 			return errors.New("the oil's mass must be above nothing")
 		}
 	case Measured:
-		if !positive(float64(t.Volume)) {
+		if !positive(t.Volume) {
 			return errors.New("the oil's volume must be above nothing")
 		}
 	case Counted:
-		if t.Drops < 1 || !positive(float64(drop)) {
+		if t.Drops < 1 || !positive(drop) {
 			return errors.New("drops are a count from 1, and twenty of them must have been weighed")
 		}
 	default:

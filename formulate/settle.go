@@ -309,11 +309,10 @@ func (res *SettleResult) warnings(wait quantity.Duration) []string {
 }
 
 func (r *SettleRequest) check() error {
-	bad := func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) || v < 0 }
 	switch {
 	case !r.Density.Known():
 		return fmt.Errorf("%s: no density is known; give one", r.Name)
-	case bad(float64(r.Cut)) || bad(float64(r.Time)):
+	case negative(r.Cut) || negative(r.Time):
 		return errors.New("a grain size and a time are above nothing")
 	case r.Cut > 0 && r.Time > 0:
 		return errors.New("a grain size and a time are given together; give one, the other is worked out")

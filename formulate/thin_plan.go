@@ -151,7 +151,7 @@ func (r *ThinRequest) validate() error {
 		return err
 	}
 	for _, v := range []float64{float64(r.Wet), float64(r.Absorbed), float64(r.Glaze.Volume), float64(r.Glaze.Mass), float64(r.Glaze.Area), float64(r.Thinning.Pigment)} {
-		if !(v >= 0) || math.IsInf(v, 0) {
+		if negative(v) {
 			return errors.New("amounts, areas and thicknesses must not be negative")
 		}
 	}
@@ -179,7 +179,7 @@ func (r *ThinRequest) validateLiquids() error {
 			return fmt.Errorf("%s is poured twice; add its parts together", id)
 		}
 		seen[id] = true
-		if !(p.Parts > 0) || math.IsInf(float64(p.Parts), 0) {
+		if !positive(p.Parts) {
 			return fmt.Errorf("%s: parts must be above nothing", id)
 		}
 		return nil

@@ -522,7 +522,6 @@ func bodyName(s absorption.Step) string {
 }
 
 func (r *WatercolourRequest) validate() error {
-	bad := func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) || v < 0 }
 	switch {
 	case len(r.Pigments) == 0:
 		return errors.New("no pigment given")
@@ -530,12 +529,11 @@ func (r *WatercolourRequest) validate() error {
 		return errors.New("no gum given")
 	case gumStrength(r.Solution) == 0:
 		return fmt.Errorf("%s holds no gum", r.Solution.Material.ID)
-	case r.Moisture >= 0.9 || bad(float64(r.Moisture)):
-		return errors.New("moisture must be from 0 to 90 % of the damp mass")
-	case r.Loss > 0.9 || bad(float64(r.Loss)):
-		return errors.New("loss must be from 0 to 90 % of what is made")
-	case bad(float64(r.Scale)):
+	case negative(r.Scale):
 		return errors.New("the scale division must not be negative")
+	}
+	if err := checkShares(r.Moisture, r.Loss); err != nil {
+		return err
 	}
 	if err := checkPowders(r.Pigments); err != nil {
 		return err
@@ -559,7 +557,7 @@ func (r *WatercolourRequest) validate() error {
 		switch {
 		case p.Count < 1 || p.Count > 10000:
 			return errors.New("pans are given as a count from 1 to 10000 and a size")
-		case !(p.Brim > 0) || math.IsInf(float64(p.Brim), 0):
+		case !positive(p.Brim):
 			return errors.New("a pan's volume is above nothing")
 		case !(p.Fill > 0 && p.Fill <= gum.MostFill):
 			return fmt.Errorf("a pan's fill is above 0 and up to %g %%", 100*float64(gum.MostFill))
@@ -586,7 +584,7 @@ func checkPowders(list []Share) error {
 			return fmt.Errorf("%s is given twice; add its parts together", p.Material.ID)
 		}
 		seen[p.Material.ID] = true
-		if !(p.Parts > 0) || math.IsInf(float64(p.Parts), 0) {
+		if !positive(p.Parts) {
 			return fmt.Errorf("%s: parts must be above nothing", p.Material.ID)
 		}
 	}

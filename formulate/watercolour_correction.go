@@ -3,7 +3,6 @@ package formulate
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strings"
 
 	"mullwright/formulate/absorption"
@@ -259,7 +258,6 @@ func dryVolumePerGram(l Liquid) float64 {
 }
 
 func (b GumBatch) check() error {
-	ok := func(m quantity.Mass) bool { return m > 0 && !math.IsInf(float64(m), 0) }
 	if len(b.Powders) == 0 {
 		return errors.New("there is no pigment in it")
 	}
@@ -268,12 +266,12 @@ func (b GumBatch) check() error {
 		if !p.Material.Kind.IsPigment() {
 			return fmt.Errorf("%s (%s) cannot be the pigment", p.Material.ID, p.Material.Kind)
 		}
-		if !ok(p.Mass) {
+		if !positive(p.Mass) {
 			return fmt.Errorf("%s: the mass must be above nothing", p.Material.ID)
 		}
 	}
 	for i := range b.Pours {
-		if !ok(b.Pours[i].Mass) {
+		if !positive(b.Pours[i].Mass) {
 			return fmt.Errorf("%s: the mass must be above nothing", b.Pours[i].Material.ID)
 		}
 	}

@@ -256,13 +256,12 @@ func (res *YieldResult) warnings() []string {
 }
 
 func (r *YieldRequest) validate() error {
-	bad := func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) || v < 0 }
 	switch {
 	case len(r.Reaction.Reactants) == 0 || len(r.Reaction.Products) == 0:
 		return errors.New("no reaction given")
-	case bad(float64(r.Got)) || bad(float64(r.Scale)):
+	case negative(r.Got) || negative(r.Scale):
 		return errors.New("what was weighed and the balance's division must not be negative")
-	case r.Rinse != (Rinse{}) && (bad(float64(r.Rinse.Target)) || r.Rinse.Target >= 1):
+	case r.Rinse != (Rinse{}) && (negative(r.Rinse.Target) || r.Rinse.Target >= 1):
 		return errors.New("the share of salts to be left is above 0 and below 100 %")
 	}
 	return nil
