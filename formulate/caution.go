@@ -48,6 +48,7 @@ type hazardRule struct {
 
 var hazardRules = []hazardRule{
 	{material.Lead, DryPowder | InWater | Kept, "lead", "Lead compound: harms nerves, blood, kidneys and the unborn; children worst. No loose dust, no food near, wash hands, wet-wipe. Not for children.", "Babin, pigment safety guide (CSA), as quoted in the catalogue; common practice"},
+	{material.Lead, InWater, "lead in water colour", "Nothing in gum or glue shields lead colours as oil does: sulphur in the air and in other colours blackens them. Frame the picture behind glass, or take another pigment.", "Wehlte, via Kay (1983), p. 61, and a supplier's notes on whites, as quoted in the catalogue; glass is common practice"},
 	{material.Cadmium, DryPowder | Heated, "cadmium", "Cadmium compound: dust is a cancer and kidney hazard by breathing. Fit a particle mask, damp the powder early, never heat or sand it.", "NIOSH Pocket Guide, cadmium dust; common practice"},
 	{material.Arsenic, DryPowder | InWater | Heated | Kept, "arsenic", "Arsenic compound: poisonous and a cancer hazard; acid, damp or heat can free arsenic gases. Best bought ready made or left alone.", "NIOSH Pocket Guide, arsenic; common practice"},
 	{material.Mercury, DryPowder | Heated | Kept, "mercury", "Mercury compound: poisonous dust, poisonous vapour when heated.", "common practice"},
@@ -143,6 +144,9 @@ func Cautions(when Setting, materials ...*material.Material) []Caution {
 			out = append(out, Caution{About: r.about, Text: r.text, Of: ids, Source: r.source})
 		}
 	}
+	if ids := poisonous(materials); when&InWater != 0 && len(ids) > 0 {
+		out = append(out, Caution{About: "brush and mouth", Text: "Never point a brush with your lips: what is in the wash is swallowed. No drinking cup for rinsing.", Of: ids, Source: "common practice"})
+	}
 	for _, r := range pairRules {
 		a, b := withClass(materials, r.a), withClass(materials, r.b)
 		if !twoMaterials(a, b) {
@@ -157,6 +161,17 @@ func Cautions(when Setting, materials ...*material.Material) []Caution {
 		out = append(out, Caution{About: "not assessed", Text: fmt.Sprintf("Hazards not assessed here for %s: that is not a clearance. %s", strings.Join(ids, ", "), deferral), Of: ids, Source: "catalogue"})
 	}
 	return out
+}
+
+// poisonous lists the pigments whose powder has a caution of its own.
+func poisonous(materials []*material.Material) []string {
+	var ids []string
+	for _, m := range materials {
+		if m.Kind.IsPigment() && DustHazard(m) {
+			ids = append(ids, m.ID)
+		}
+	}
+	return union(ids, nil)
 }
 
 // isPairCaution reports whether a caution is about two materials meeting.

@@ -181,3 +181,32 @@ func TestUnassessedIsNoClearance(t *testing.T) {
 		t.Errorf("got %+v", got)
 	}
 }
+
+// In water media a lead colour is said to blacken, and no poisonous pigment goes
+// where a brush goes to the lips; in oil neither is said, nor of a harmless pigment.
+func TestLeadAndLipsInWater(t *testing.T) {
+	lead, listed, plain := inventedOf("lead-white", material.Lead), inventedOf("listed"), inventedOf("plain")
+	listed.Hazards.Listed = true
+	gum := inventedOf("gum", material.Lead)
+	gum.Kind = material.Gum
+	about := func(list []Caution, what string) []string {
+		for _, c := range list {
+			if c.About == what {
+				return c.Of
+			}
+		}
+		return nil
+	}
+	in := Cautions(InWater|Kept, lead, listed, plain, gum)
+	if got := about(in, "brush and mouth"); !slices.Equal(got, []string{"lead-white", "listed"}) {
+		t.Errorf("lips: %v", got)
+	}
+	if got := about(in, "lead in water colour"); !slices.Contains(got, "lead-white") {
+		t.Errorf("blackening: %v", got)
+	}
+	for _, list := range [][]Caution{Cautions(everySetting&^InWater, lead, listed), Cautions(InWater, plain)} {
+		if about(list, "brush and mouth") != nil || about(list, "lead in water colour") != nil {
+			t.Errorf("said out of place: %v", list)
+		}
+	}
+}

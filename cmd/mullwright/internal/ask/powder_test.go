@@ -66,7 +66,7 @@ func TestYieldFormula(t *testing.T) {
 	}
 	// Unquoted, the shell hands a reaction over in pieces.
 	q := Yield{Reaction: []string{"CdCl2", "+", "Na2S", "->", "CdS", "+", "2", "NaCl"}, Weighed: []string{"CdCl2=1g"}}
-	req, err := q.Request(nil)
+	req, err := q.Request(workshop(t))
 	if err != nil || req.Product != "CdS" || len(req.Reaction.Reactants) != 2 {
 		t.Errorf("%+v, %v", req, err)
 	}
@@ -75,7 +75,7 @@ func TestYieldFormula(t *testing.T) {
 // Vessels are taken off, and no dust of binary fractions is left.
 func TestPowderVessels(t *testing.T) {
 	q := PowderBulk{Vessel: "50ml", Empty: "12.3g", Full: "34.8g", Refilled: "42.3g"}
-	req, err := q.Request(workshop(t))
+	req, err := q.Request(nil)
 	if err != nil || req.Powder != 22.5 || req.Refilled != 30 || req.Volume != 50 {
 		t.Errorf("%+v, %v", req, err)
 	}
