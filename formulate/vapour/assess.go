@@ -2,6 +2,7 @@ package vapour
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -145,6 +146,9 @@ func (a *Assessment) saturate(c Course, s Substance, vm MolarVolume, tr *trace.T
 	}
 	a.Saturated, a.ClearsFrom = true, seconds(c.flat.to)
 	a.Holds = quantity.Mass(float64(level) * float64(a.Room.Volume) / 1000)
+	if math.IsInf(float64(c.flat.to), 1) {
+		return c // a closed room: the relation has no answer to note
+	}
 	tr.Note(SaturatedRelation, s.Name, trace.T("t₂", c.flat.to, "h"), trace.T("t₁", c.flat.from, "h"),
 		trace.T("Cs", level, "mg/m³"), trace.T("n", a.Room.AirChanges+a.Room.Loss, "/h"))
 	return c
