@@ -288,8 +288,8 @@ func notFinite(v any, path string, depth int) string {
 		case reflect.Struct:
 			for i := range v.NumField() {
 				f := v.Type().Field(i)
-				if !f.IsExported() || f.Name == "DOF" {
-					continue
+				if !f.IsExported() || f.Name == "DOF" || f.Name == "ClearsFrom" {
+					continue // may be endless: a known uncertainty, a room that never clears
 				}
 				if where := walk(v.Field(i), path+"."+f.Name, depth+1); where != "" {
 					return where
