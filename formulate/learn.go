@@ -27,11 +27,16 @@ import (
 //
 // Lot-to-lot and test-to-test spread are kept apart: what one jar teaches says
 // of another only what they have in common.
+//
+// Rub-outs stand in the maker's batch book or, as own measurements, in the
+// material itself, which comes from a catalogue file of theirs. Both go the same
+// way. A test that does not fit what is published is left out (learn_fit.go).
 
-// A Trial is one rub-out or one batch of a pigment in the maker's book.
+// A Trial is one rub-out or one batch of a pigment.
 type Trial struct {
-	Number int    // of its entry in the book
+	Number int    // of its entry in the maker's book; 0 where it stands in the material
 	Lot    string // the maker's own word for the jar, "" where it was not named
+	Sure   bool   // it counts, however far out it lies
 	// Exactly one of the two is set.
 	RubOut *OwnRubOut
 	Batch  *Batch
@@ -39,10 +44,11 @@ type Trial struct {
 
 // OwnRubOut is the mean of one or more rub-outs made together.
 type OwnRubOut struct {
-	Value  quantity.AbsorptionVolume
-	Tests  int
-	Method material.Method
-	Oil    *material.Material // nil: linseed oil
+	Value   quantity.AbsorptionVolume
+	Tests   int
+	Scatter quantity.Ratio // standard deviation of one test, of the mean; 0 where it is not known
+	Method  material.Method
+	Oil     *material.Material // nil: linseed oil
 }
 
 // Validate refuses a figure that no pigment has.
@@ -53,14 +59,16 @@ func (r *OwnRubOut) Validate() error {
 		return fmt.Errorf("%.4g ml/100 g is outside the %.3g to %.4g that any pigment takes", float64(r.Value), float64(low), float64(high))
 	case r.Tests < 1 || r.Tests > mostTests:
 		return fmt.Errorf("%d tests; accepted: 1 to %d", r.Tests, mostTests)
+	case !(r.Scatter >= 0 && r.Scatter <= 1) || r.Scatter > 0 && r.Tests == 1:
+		return fmt.Errorf("a scatter of %.4g among %d tests cannot be", float64(r.Scatter), r.Tests)
 	}
 	return nil
 }
 
 // A LearnRequest asks what trials teach of one pigment.
 type LearnRequest struct {
-	Pigment Ingredient // as the catalogue has it
-	Trials  []Trial    // in the order they were made
+	Pigment Ingredient
+	Trials  []Trial // those of the maker's book, in the order they were made
 	// Jar is the lot that is asked about; nil for the one last used.
 	Jar *string
 	// Mull, where set, is a mull of the pigment alone whose first pour is worked
@@ -91,11 +99,17 @@ var ownScatter = trace.Relation{
 type scatter struct {
 	assumed float64
 	squares float64 // Σn(ln y − mean of the jar)²
-	free    float64 // ν: entries less jars
+	free    float64 // ν: entries less jars, and what repeats there were in one entry
 	jars    map[string]*jarMean
 }
 
 type jarMean struct{ weight, mean float64 }
+
+// within takes the scatter that several tests of one entry showed.
+func (s *scatter) within(sd float64, tests int) {
+	s.squares += sd * sd * float64(tests-1)
+	s.free += float64(tests - 1)
+}
 
 func newScatter(assumed float64) *scatter {
 	return &scatter{assumed: assumed, jars: map[string]*jarMean{}}
@@ -143,13 +157,21 @@ type Conflict struct {
 	Number  int
 	Lot     string
 	Batch   bool   // a batch; else a rub-out
-	Against string // "the catalogue" or "your earlier tests of this jar"
+	Against string // [TheCatalogue] or [EarlierTests]
+	LeftOut bool   // it taught nothing
+	Sure    bool   // it taught, as the maker is sure of it
 	// Found and Believed are g per 100 g: oil absorption of a rub-out, oil at
 	// tube colour of a batch. Believed is of such a test, its scatter included.
 	Found    quantity.Absorption
 	Believed evidence.Range[quantity.Absorption]
 	evidence.Conflict
 }
+
+// What a trial is set beside.
+const (
+	TheCatalogue = "the catalogue"
+	EarlierTests = "your earlier tests of this jar"
+)
 
 // Unused names a trial that teaches nothing, and why.
 type Unused struct {
@@ -202,13 +224,28 @@ func TubeDemandOfBatch(oil quantity.Volume, dry quantity.Mass, reached absorptio
 	return absorption.OilAbsorption(oil, dry) / quantity.AbsorptionVolume(reached.Oil)
 }
 
-// Learn works the trials into what the catalogue says.
+// Learn works the trials, and those that stand in the material, into what is
+// published.
 func Learn(req LearnRequest) (*LearnResult, error) {
 	if req.Pigment.Material == nil || !req.Pigment.Demand.Known() {
 		return nil, errors.New("a pigment with a known oil demand is needed")
 	}
+	own := ownTrials(req.Pigment.Material)
+	req.Pigment, req.Trials = req.Pigment.untaught(), append(own, req.Trials...)
+	res, err := learnFrom(req)
+	if err != nil {
+		return nil, err
+	}
+	if len(own) > 0 && slices.ContainsFunc(req.Trials[len(own):], func(t Trial) bool { return t.RubOut != nil }) {
+		res.Warnings = append(res.Warnings, "your catalogue file holds rub-outs of your own too; one that stands there and in the book counts twice")
+	}
+	return res, nil
+}
+
+// learnFrom works trials into an ingredient that is as published.
+func learnFrom(req LearnRequest) (*LearnResult, error) {
 	res := &LearnResult{Request: req, Pigment: req.Pigment}
-	res.Jar = req.jar()
+	res.Absorption.Assumed, res.Demand.Assumed = evidence.RubOutScatter, BatchScatter()
 	var tr trace.Tracer
 	rubOuts, batches, err := res.sort(&tr)
 	if err != nil {
@@ -218,7 +255,17 @@ func Learn(req LearnRequest) (*LearnResult, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", req.Pigment.Material.ID, err)
 	}
-	res.Absorption.Assumed, res.Demand.Assumed = evidence.RubOutScatter, BatchScatter()
+	of, err := demandPrior(&req.Pigment, nil)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", req.Pigment.Material.ID, err)
+	}
+	if rubOuts, err = res.fitting(prior, rubOuts, res.Absorption.Assumed); err != nil {
+		return nil, err
+	}
+	if batches, err = res.fitting(of, batches, res.Demand.Assumed); err != nil {
+		return nil, err
+	}
+	res.Jar = res.jar()
 	if err := res.learn(&res.Absorption, prior, rubOuts, "oil absorption", &tr); err != nil {
 		return nil, err
 	}
@@ -236,9 +283,8 @@ func Learn(req LearnRequest) (*LearnResult, error) {
 	if len(batches) > 0 {
 		res.Pigment = res.Pigment.WithDemand(res.Demand.Own, res.Demand.Scatter)
 	}
-	if len(rubOuts) > 0 && slices.ContainsFunc(req.Pigment.Material.OilAbsorption, func(r material.OilReading) bool { return r.Source == material.OwnMeasurement && r.Aside == "" }) {
-		res.Warnings = append(res.Warnings, "your catalogue file holds rub-outs of your own too; one that stands there and in the book counts twice")
-	}
+	slices.SortStableFunc(res.Conflicts, func(a, b Conflict) int { return a.Number - b.Number })
+	res.teach()
 	if res.Next, err = res.next(); err != nil {
 		return nil, err
 	}
@@ -297,13 +343,17 @@ func demandPrior(in *Ingredient, tr *trace.Tracer) (evidence.Prior[quantity.Abso
 	return evidence.Split(d, evidence.EvenSplit)
 }
 
-// jar is the lot asked about: the one named, or the one last used.
-func (r *LearnRequest) jar() string {
+// jar is the lot asked about: the one named, or the one last used. A test that
+// was left out is no word on which jar is in use.
+func (res *LearnResult) jar() string {
+	r := &res.Request
 	if r.Jar != nil {
 		return *r.Jar
 	}
-	if n := len(r.Trials); n > 0 {
-		return r.Trials[n-1].Lot
+	for i := len(r.Trials) - 1; i >= 0; i-- {
+		if t := &r.Trials[i]; !slices.ContainsFunc(res.Conflicts, func(c Conflict) bool { return c.LeftOut && c.of(t) }) {
+			return t.Lot
+		}
 	}
 	return ""
 }
@@ -314,6 +364,8 @@ type seen struct {
 	tests int
 	value quantity.AbsorptionVolume
 	extra float64 // log standard deviation beside the scatter of a test
+	// within is the log standard deviation that its tests showed among each other.
+	within float64
 }
 
 // each is one of its tests.
@@ -330,6 +382,7 @@ func (s *seen) mean(scatter float64) evidence.Observation[quantity.AbsorptionVol
 func (s *seen) into(sc *scatter) {
 	if s.extra == 0 {
 		sc.add(s.trial.Lot, math.Log(float64(s.value)), float64(s.tests))
+		sc.within(s.within, s.tests)
 	}
 }
 
@@ -352,7 +405,7 @@ func (res *LearnResult) sort(tr *trace.Tracer) (rubOuts, batches []seen, err err
 			err = errors.New("neither a rub-out nor a batch")
 		}
 		if err != nil {
-			return nil, nil, fmt.Errorf("entry %d: %w", t.Number, err)
+			return nil, nil, fmt.Errorf("%s: %w", t.name(), err)
 		}
 		if why != "" {
 			res.Unused = append(res.Unused, Unused{t.Number, why})
@@ -372,7 +425,7 @@ func (t *Trial) rubOut() (s seen, why string, err error) {
 	case r.Oil != nil && r.Oil.AbsorptionDoubtful != "":
 		return s, fmt.Sprintf("rubbed out with %s, which may not be taken up in the same volume as thin linseed oil", r.Oil.Name), nil
 	}
-	return seen{trial: t, tests: r.Tests, value: r.Value}, "", nil
+	return seen{trial: t, tests: r.Tests, value: r.Value, within: float64(r.Scatter)}, "", nil
 }
 
 func (t *Trial) batch(id string, tr *trace.Tracer) (s seen, why string, err error) {
@@ -442,59 +495,6 @@ func lotText(lot string) string {
 		return "lot not named"
 	}
 	return "lot " + lot
-}
-
-// conflicts sets each trial beside the catalogue, and beside the earlier trials
-// of its own jar, by the scatter of those made before it: a trial must not
-// excuse itself. The earlier ones are kept as their weighted mean, which is all
-// that a normal model takes from them.
-func (res *LearnResult) conflicts(prior evidence.Prior[quantity.AbsorptionVolume], all []seen, assumed float64) error {
-	catalogue, err := evidence.Update[quantity.AbsorptionVolume](prior, nil)
-	if err != nil {
-		return err
-	}
-	sc := newScatter(assumed)
-	earlier := map[string]evidence.Observation[quantity.AbsorptionVolume]{}
-	for i := range all {
-		s := &all[i]
-		found := s.mean(sc.sigma())
-		before, known := earlier[found.Lot]
-		if err := res.compare(s, found, catalogue, "the catalogue"); err != nil {
-			return err
-		}
-		now := evidence.Normal{Mean: math.Log(float64(found.Value)), SD: found.Scatter}
-		if known {
-			own, err := evidence.Update(prior, []evidence.Observation[quantity.AbsorptionVolume]{before})
-			if err != nil {
-				return err
-			}
-			if err := res.compare(s, found, own, "your earlier tests of this jar"); err != nil {
-				return err
-			}
-			now = evidence.Normal{Mean: math.Log(float64(before.Value)), SD: before.Scatter}.Update(now.Mean, now.SD)
-		}
-		found.Value, found.Scatter = quantity.AbsorptionVolume(math.Exp(now.Mean)), now.SD
-		earlier[found.Lot] = found
-		s.into(sc)
-	}
-	return nil
-}
-
-// compare notes a trial that is unlikely by what is believed of its jar.
-func (res *LearnResult) compare(s *seen, found evidence.Observation[quantity.AbsorptionVolume], p evidence.Posterior[quantity.AbsorptionVolume], against string) error {
-	c, err := p.Contradicts(found)
-	if err != nil {
-		return fmt.Errorf("entry %d: %w", s.trial.Number, err)
-	}
-	if c.Doubtful {
-		believed := p.Lot(found.Lot)
-		believed.Sigma = math.Hypot(believed.Sigma, found.Scatter)
-		res.Conflicts = append(res.Conflicts, Conflict{
-			Number: s.trial.Number, Lot: found.Lot, Batch: s.trial.Batch != nil, Against: against,
-			Found: found.Value.ByMass(quantity.ReportingOilDensity), Believed: ByMassRange(believed), Conflict: c,
-		})
-	}
-	return nil
 }
 
 // ByMassRange turns a belief in ml per 100 g into the grams of linseed oil that

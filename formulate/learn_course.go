@@ -31,7 +31,7 @@ func CourseOf(res *LearnResult) (*LearnCourse, error) {
 	for i := range res.Request.Trials {
 		t := &res.Request.Trials[i]
 		req.Trials = res.Request.Trials[:i+1]
-		l, err := Learn(req)
+		l, err := learnFrom(req)
 		if err != nil {
 			return nil, err
 		}

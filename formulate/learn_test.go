@@ -336,13 +336,12 @@ func TestMullByOwnBook(t *testing.T) {
 	r := learn(t, Trial{Number: 1, Batch: batchOf(t, 60, "buttery")}, Trial{Number: 2, RubOut: rubOutOf(45, 2)})
 	req := request(t)
 	req.Pigments[0].Ingredient = r.Pigment
-	req.Pigments[0].OwnNote, req.Pigments[0].OwnDemandNote = "absorption", "batches"
 	res, err := Mull(req)
 	if err != nil {
 		t.Fatal(err)
 	}
 	w := res.Weigh[0]
-	if !w.Own || w.OwnNote != "absorption" || w.OwnDemandNote != "batches" || len(w.Evidence) != 1 || w.Evidence[0].Source != absorption.OwnBatches {
+	if w.Learned == nil || w.Learned.Demand.Tests != 1 || w.Material.Tests == "" || len(w.Evidence) != 1 || w.Evidence[0].Source != absorption.OwnBatches {
 		t.Errorf("%+v", w)
 	}
 	near(t, "oil per 100 g", float64(res.Figures.OilPerPigment.Typical), float64(r.Demand.Own.Median)*0.93, 0.5)

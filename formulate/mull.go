@@ -99,22 +99,20 @@ func PastePerMull(s Slab) quantity.Volume {
 // Weigh is one material to weigh: the amount the batch needs, as a range, and
 // the amount to put on the balance.
 type Weigh struct {
-	Material      *material.Material
-	Role          Role
-	Parts         quantity.Parts
-	Share         quantity.MassFraction               // of an extender or a wax
-	Mass          evidence.Range[quantity.Mass]       // powder for the amount asked, dry; the rest for the powder weighed
-	AsWeighed     evidence.Range[quantity.Mass]       // the same as it goes on the balance: damp pigment with its water
-	OnScale       quantity.Mass                       // what to weigh, damp pigment as it is, rounded to the scale
-	Volume        evidence.Range[quantity.Volume]     // true volume
-	Evidence      []absorption.Evidence               // what the demand rests on
-	Method        material.Method                     // of the oil absorption
-	Basis         absorption.OilBasis                 // what the oil absorption rests on
-	OA            evidence.Range[quantity.Absorption] // oil absorption used, g linseed oil per 100 g
-	Own           bool                                // the maker's own absorption or batches were used
-	OwnNote       string                              // of the absorption, "" where it is the catalogue's
-	OwnDemandNote string                              // of the batches
-	Prices        quantity.PricePerGram
+	Material  *material.Material
+	Role      Role
+	Parts     quantity.Parts
+	Share     quantity.MassFraction               // of an extender or a wax
+	Mass      evidence.Range[quantity.Mass]       // powder for the amount asked, dry; the rest for the powder weighed
+	AsWeighed evidence.Range[quantity.Mass]       // the same as it goes on the balance: damp pigment with its water
+	OnScale   quantity.Mass                       // what to weigh, damp pigment as it is, rounded to the scale
+	Volume    evidence.Range[quantity.Volume]     // true volume
+	Evidence  []absorption.Evidence               // what the demand rests on
+	Method    material.Method                     // of the oil absorption
+	Basis     absorption.OilBasis                 // what the oil absorption rests on
+	OA        evidence.Range[quantity.Absorption] // oil absorption used, g linseed oil per 100 g
+	Learned   *LearnResult                        // what the maker's own tests taught of it, nil for nothing
+	Prices    quantity.PricePerGram
 }
 
 // Pour is one addition of oil, with the running total.
@@ -561,7 +559,7 @@ func (r *MullRequest) weighList(k quantity.Ratio, columns [][]float64, n int) []
 		w.Material, w.Role, w.Prices = in.Material, role, in.Price
 		if role == Pigment || role == Extender {
 			w.Evidence, w.Method, w.Basis = in.Demand.Evidence(), in.Method, in.Demand.Basis()
-			w.Own, w.OwnNote, w.OwnDemandNote = in.OwnAbsorption || in.OwnDemand, in.OwnNote, in.OwnDemandNote
+			w.Learned = in.Learned
 			w.OA = absorption.Reported(rangeOf[quantity.AbsorptionVolume](columns[2*n+i]))
 		}
 		w.Mass = rangeOf[quantity.Mass](columns[i])
@@ -748,10 +746,10 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 		}
 	}
 	for i := range r.Pigments {
-		out = appendText(out, r.Pigments[i].OwnDoubt)
+		out = append(out, r.Pigments[i].Learned.Doubts()...)
 	}
 	for i := range r.Extenders {
-		out = appendText(out, r.Extenders[i].OwnDoubt)
+		out = append(out, r.Extenders[i].Learned.Doubts()...)
 	}
 	for _, w := range res.Weigh {
 		switch w.Method {
@@ -789,13 +787,6 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 		out = append(out, fmt.Sprintf("the pigment is taken as %.3g %% water of the damp mass: damp powder lumps in oil, dry it first where its heat caution allows", 100*float64(r.Moisture)))
 	}
 	return out
-}
-
-func appendText(list []string, text string) []string {
-	if text == "" {
-		return list
-	}
-	return append(list, text)
 }
 
 func mostUse(m *material.Material) (quantity.MassFraction, bool) {

@@ -25,11 +25,21 @@ func (m *Material) DensityDistribution() evidence.Distribution[quantity.Density]
 // only where there is nothing else; the caller says so to the maker. Without
 // evidence the distribution is zero and the method empty.
 func (m *Material) AbsorptionDistribution() (evidence.Distribution[quantity.AbsorptionVolume], Method) {
+	return m.absorptionOf(func(OilReading) bool { return true })
+}
+
+// PublishedAbsorption is [Material.AbsorptionDistribution] without rub-outs of
+// the maker's own.
+func (m *Material) PublishedAbsorption() (evidence.Distribution[quantity.AbsorptionVolume], Method) {
+	return m.absorptionOf(func(r OilReading) bool { return !r.OwnRubOut() })
+}
+
+func (m *Material) absorptionOf(counts func(OilReading) bool) (evidence.Distribution[quantity.AbsorptionVolume], Method) {
 	for _, group := range [][]Method{{RubOut, Unstated}, {GardnerColeman}, {Absorptometer}} {
 		var readings []evidence.Reading[quantity.AbsorptionVolume]
 		rests := group[len(group)-1]
 		for _, r := range m.OilAbsorption {
-			if r.Aside != "" || r.Method != group[0] && r.Method != group[len(group)-1] {
+			if r.Aside != "" || !counts(r) || r.Method != group[0] && r.Method != group[len(group)-1] {
 				continue
 			}
 			if r.Method == group[0] {

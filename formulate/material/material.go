@@ -70,8 +70,15 @@ type OilReading struct {
 	Method   Method                    `toml:"method"`
 	Source   string                    `toml:"source"`
 	At       string                    `toml:"at,omitempty"`
+	Lot      string                    `toml:"lot,omitempty"` // of an own measurement: the maker's word for the jar
 	Note     string                    `toml:"note,omitempty"`
 	Aside    string                    `toml:"aside,omitempty"`
+}
+
+// OwnRubOut reports whether the reading is one rub-out of the maker's own: it
+// says of a jar what no published figure does. A range is none.
+func (r OilReading) OwnRubOut() bool {
+	return r.Source == OwnMeasurement && r.Method == RubOut && r.Aside == "" && (r.Value != 0 || r.ValueVol != 0)
 }
 
 // ByVolume returns the reading as millilitres of test oil per 100 g.
@@ -223,6 +230,9 @@ type Material struct {
 	// entry as shipped. Own is set for an entry the maker added.
 	Overrides []string `toml:"-"`
 	Own       bool     `toml:"-"`
+	// Tests says in words which tests of the maker's own the figures rest on
+	// beside what is published, "" where on none.
+	Tests string `toml:"-"`
 }
 
 // Class is a chemical trait that decides whether two materials get on. Pairs

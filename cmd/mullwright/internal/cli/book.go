@@ -106,8 +106,6 @@ func (e *env) useBook(w *ask.Workshop) error {
 				return in, err
 			}
 			in = r.Pigment
-			in.OwnNote, in.OwnDemandNote = render.OwnNotes(r)
-			in.OwnDoubt = render.OwnDoubt(r)
 		}
 		in.OnHand = l.OnHand(id)
 		known[id] = in

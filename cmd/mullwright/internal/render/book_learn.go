@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"strings"
 
 	"mullwright/formulate"
 	"mullwright/formulate/evidence"
@@ -21,6 +20,9 @@ func grams(d evidence.Distribution[quantity.AbsorptionVolume]) string {
 // catalogue's range: of its oil absorption and of its oil at tube colour; empty
 // where nothing was. Figures are g per 100 g.
 func OwnNotes(l *formulate.LearnResult) (absorption, demand string) {
+	if l == nil {
+		return "", ""
+	}
 	if l.Absorption.Tests > 0 {
 		absorption = fmt.Sprintf("catalogue %s, yours %s after %s", grams(l.Absorption.Catalogue), grams(l.Absorption.Own), testsText(l.Absorption, l.Jar, "test", "tests"))
 	}
@@ -28,30 +30,6 @@ func OwnNotes(l *formulate.LearnResult) (absorption, demand string) {
 		demand = fmt.Sprintf("catalogue %s, yours %s after %s", grams(l.Demand.Catalogue), grams(l.Demand.Own), testsText(l.Demand, l.Jar, "batch", "batches"))
 	}
 	return absorption, demand
-}
-
-// OwnDoubt names the entries on which a pigment's own figures rest and that do
-// not fit, "" where all do.
-func OwnDoubt(l *formulate.LearnResult) string {
-	var entries []string
-	seen := map[int]bool{}
-	for _, c := range l.Conflicts {
-		if !seen[c.Number] {
-			seen[c.Number] = true
-			entries = append(entries, fmt.Sprint(c.Number))
-		}
-	}
-	id := l.Request.Pigment.Material.ID
-	see := "; see 'mullwright book learn " + id + "'"
-	switch n := len(entries); {
-	case n == 0:
-		return ""
-	case n == 1:
-		return "entry " + entries[0] + " of your batch book does not fit the others or the catalogue, and counts all the same for " + id + see
-	case n > 5:
-		return fmt.Sprintf("%d entries of your batch book do not fit the others or the catalogue, and count all the same for %s%s", n, id, see)
-	}
-	return "entries " + strings.Join(entries, ", ") + " of your batch book do not fit the others or the catalogue, and count all the same for " + id + see
 }
 
 // testsText counts the tests of the jar, and of other jars.

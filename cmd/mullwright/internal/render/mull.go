@@ -114,8 +114,8 @@ func weighSection(r *formulate.MullResult) Section {
 			if a := w.AsWeighed; r.Request.Amount.Kind != formulate.ByPigmentMass && a.High-a.Low > 2*scale {
 				notes = append(notes, "range "+Digits(float64(a.Low), 3)+"–"+Digits(float64(a.High), 3)+" g by the lot")
 			}
-			if w.Own {
-				notes = append(notes, "oil by your own book")
+			if w.Material.Tests != "" {
+				notes = append(notes, "oil by your own tests")
 			}
 		}
 		if len(w.Material.Overrides) > 0 {
@@ -218,8 +218,9 @@ func evidenceSection(r *formulate.MullResult, cite Cite) Section {
 		case absorption.FromDemand:
 			method = "oil absorption, none known: inferred"
 		}
-		if w.OwnNote != "" {
-			method = "your own oil absorption: " + w.OwnNote
+		own, ownDemand := OwnNotes(w.Learned)
+		if own != "" {
+			method = "your own oil absorption: " + own
 		}
 		t.Rows = append(t.Rows, []string{name, method, bare(Range(w.OA, 1, 2, "")), ""})
 		if r.Target.Kind != formulate.AtBody {
@@ -230,7 +231,7 @@ func evidenceSection(r *formulate.MullResult, cite Cite) Section {
 			switch source {
 			case absorption.Foretold:
 			case absorption.OwnBatches:
-				source += ", oil at tube colour: " + w.OwnDemandNote
+				source += ", oil at tube colour: " + ownDemand
 			default:
 				source = "artists' demand, " + ShortCite(cite(source))
 			}
@@ -440,7 +441,8 @@ func MullView(r *formulate.MullResult, cite Cite, explain bool) MullJSON {
 		if w.Role == formulate.Pigment || w.Role == formulate.Extender {
 			oa := rangeView(w.OA, 1)
 			j.Absorption, j.Method = &oa, string(w.Method)
-			for _, note := range []string{w.OwnNote, w.OwnDemandNote} {
+			own, ownDemand := OwnNotes(w.Learned)
+			for _, note := range []string{own, ownDemand} {
 				if note != "" {
 					j.Own = append(j.Own, note)
 				}
