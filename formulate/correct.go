@@ -22,8 +22,6 @@ const (
 	// ToFormula is the proportion of oil to powder of the formula the paste was
 	// made from, at its typical values.
 	ToFormula
-	// ToBefore is the proportion before oil wept out of the paste.
-	ToBefore
 )
 
 // CorrectRequest asks for the ways out of a paste that took too much oil, or
@@ -75,7 +73,8 @@ const (
 type WayKind uint8
 
 const (
-	AddPowder WayKind = iota + 1
+	AddPowder   WayKind = iota + 1
+	AddThenDraw         // all the powder there is, the rest of the oil drawn out
 	DrawOil
 	AddExtender
 	AddWax
@@ -109,11 +108,14 @@ type Way struct {
 	Colour evidence.Range[quantity.Ratio]
 	// Consistency is the oil afterwards over that of tube colour.
 	Consistency evidence.Range[quantity.Ratio]
-	Tubes       evidence.Range[quantity.Ratio] // tubes more than the paste fills now
-	Cost        evidence.Range[quantity.Money] // of what is added or thrown away
+	More        evidence.Range[quantity.Volume] // paste more than there is now
+	Tubes       evidence.Range[quantity.Ratio]  // the same in tubes
+	Cost        evidence.Range[quantity.Money]  // of what is added or thrown away
 
-	// StillOver is the oil that remains too much where Have runs out.
-	StillOver evidence.Range[quantity.Mass]
+	// Need is the powder that would do alone where Have runs out, Lacking what is
+	// wanting of it, StillOver the oil that is then still too much: to be drawn.
+	Need, Lacking evidence.Range[quantity.Mass]
+	StillOver     evidence.Range[quantity.Mass]
 	// WeighIn and WeighOut are the paste before and after oil is drawn out.
 	WeighIn, WeighOut quantity.Mass
 	// Share is of the powder, by mass, for an extender; of the paste for a wax.
@@ -138,7 +140,16 @@ type Wept struct {
 	Oil    quantity.Mass
 	Share  evidence.Range[quantity.MassFraction] // of the oil there was
 	Before FigureRanges
+	// Over is the oil that the paste held too much before; below 0: too little.
+	Over evidence.Range[quantity.Mass]
+	// Back is what of it belongs back in, at the typical values: none of it, where
+	// the paste is too oily without it.
+	Back quantity.Mass
 }
+
+// TooMuch reports whether the paste held more oil than the goal over the whole
+// range: that is why oil ran out, and no fault of standing.
+func (w *Wept) TooMuch() bool { return w.Over.Low > 0 }
 
 // CorrectResult is the paste as it is and the ways out, best first.
 type CorrectResult struct {
@@ -222,7 +233,9 @@ func Correct(req CorrectRequest) (*CorrectResult, error) {
 		res.Ways = []Way{req.wayAddOil(typical, &p, columns)}
 	}
 	if req.Wept > 0 {
-		res.Wept = &Wept{Oil: req.Wept, Share: rangeOf[quantity.MassFraction](columns[outWept]), Before: figureRanges(columns[blockBefore : blockBefore+figureCount])}
+		res.Wept = &Wept{Oil: req.Wept, Share: rangeOf[quantity.MassFraction](columns[outWept]), Before: figureRanges(columns[blockBefore : blockBefore+figureCount]),
+			Over: evidence.Range[quantity.Mass]{Low: res.Over.Low + req.Wept, Typical: res.Over.Typical + req.Wept, High: res.Over.High + req.Wept},
+			Back: min(max(-res.Over.Typical, 0), req.Wept)}
 	}
 	res.Now = figureRanges(columns[blockNow : blockNow+figureCount])
 	for i := range res.Ways {

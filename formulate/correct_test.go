@@ -209,6 +209,7 @@ func TestCorrectToBody(t *testing.T) {
 func TestCorrectFromFormula(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		req := CorrectRequest{Paste: randomPaste(t), Goal: ToFormula}
+		req.Paste.Amount = Amount{Kind: ByPigmentMass, Mass: 20}
 		req.Paste.Amount = Amount{Kind: ByPaintMass, Mass: quantity.Mass(rapid.Float64Range(5, 500).Draw(t, "paint"))}
 		req.State = State{Known: ByFormula}
 		r, err := Correct(req)
@@ -237,12 +238,14 @@ func TestCorrectFromFormula(t *testing.T) {
 	})
 }
 
-// Oil that wept out and is put back leaves the paste as it was.
+// Oil that wept out of a paste made to its formula and is put back leaves it as
+// it was.
 func TestCorrectWept(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		req := CorrectRequest{Paste: randomPaste(t), Goal: ToBefore}
-		req.State = randomState(t, &req.Paste, rapid.Float64Range(0.1, 3).Draw(t, "oil per pigment"))
-		full, err := Correct(CorrectRequest{Paste: req.Paste, State: req.State})
+		req := CorrectRequest{Paste: randomPaste(t), Goal: ToFormula}
+		req.Paste.Amount = Amount{Kind: ByPigmentMass, Mass: 20}
+		req.State = State{Known: ByFormula}
+		full, err := Correct(CorrectRequest{Paste: req.Paste, State: req.State, Goal: ToFormula})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -255,14 +258,48 @@ func TestCorrectWept(t *testing.T) {
 		if got := float64(r.Wept.Share.Typical); math.Abs(got-lost) > 1e-9 {
 			t.Fatalf("share lost %v, want %v", got, lost)
 		}
+		small := 1e-6 * float64(full.Oil.Typical)
+		if over := float64(r.Wept.Over.Typical); math.Abs(over) > small || r.Wept.TooMuch() && r.Wept.Over.Low > quantity.Mass(small) || math.Abs(float64(r.Wept.Back-req.Wept)) > small {
+			t.Fatalf("it held %v g too much, %v of %v g belong back in", over, r.Wept.Back, req.Wept)
+		}
 		w := way(r, AddOil)
-		if got := float64(w.Total.Typical); math.Abs(got-float64(req.Wept)) > 1e-9*float64(full.Oil.Typical) {
+		if got := float64(w.Total.Typical); math.Abs(got-float64(req.Wept)) > small {
 			t.Fatalf("%v g to put back, %v g ran out", got, req.Wept)
 		}
-		if math.Abs(float64(w.After.PVC.Typical-full.Now.PVC.Typical)) > 1e-9 {
+		if math.Abs(float64(w.After.PVC.Typical-full.Now.PVC.Typical)) > 1e-6 {
 			t.Fatalf("PVC %v, before %v", w.After.PVC.Typical, full.Now.PVC.Typical)
 		}
 	})
+}
+
+// Whether oil that ran out belongs back in is told from the goal: with 20 g of
+// blue the goal is about 8.6 g, see over.
+func TestCorrectWeptFromTooMuch(t *testing.T) {
+	for _, c := range []struct {
+		name      string
+		oil, wept quantity.Mass
+		too       bool
+		direction Direction
+		back      float64
+	}{
+		{"still too oily", 12, 1.5, true, TooOily, 0},
+		{"too much of it ran out", 12, 5, true, TooDry, 1.6},
+		{"it was right", 8.6, 1.5, false, TooDry, 1.5},
+		{"it was too dry already", 7, 1, false, TooDry, 1},
+	} {
+		req := over(t)
+		req.Paste.Sampling.Exact = true
+		req.State.Oil, req.Wept = c.oil, c.wept
+		r, err := Correct(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Wept.TooMuch() != c.too && math.Abs(float64(r.Wept.Over.Typical)) > 0.02 || r.Direction != c.direction {
+			t.Errorf("%s: held %v too much, direction %d", c.name, r.Wept.Over, r.Direction)
+		}
+		near(t, c.name+": g back", float64(r.Wept.Back), c.back, 0.03)
+		near(t, c.name+": g too much before", float64(r.Wept.Over.Typical), float64(c.oil)-8.6, 0.03)
+	}
 }
 
 // A paste's own density gives back the oil it was mixed with.
@@ -364,16 +401,19 @@ func TestCorrectHave(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := way(r, AddPowder)
-	if w.Reaches || !strings.Contains(w.Why, "there are 5 g") {
-		t.Errorf("with 5 g of the 7.9 g needed: reaches %v, %q", w.Reaches, w.Why)
+	w := way(r, AddThenDraw)
+	if !w.Reaches || r.Ways[0].Kind != AddThenDraw {
+		t.Errorf("with 5 g of the 7.9 g needed: reaches %v, first is %d", w.Reaches, r.Ways[0].Kind)
 	}
 	near(t, "used", float64(w.Total.Typical), 5, 1e-9)
+	near(t, "needed", float64(w.Need.Typical), 12/0.43-20, 0.05)
+	near(t, "lacking", float64(w.Lacking.Typical), 12/0.43-25, 0.05)
 	// 25 g take 10.75 g at the target.
-	near(t, "still over", float64(w.StillOver.Typical), 12-25*0.43, 0.02)
-	if pvc := w.After.PVC.Typical; pvc <= r.Now.PVC.Typical || pvc >= 0.4803 {
-		t.Errorf("PVC %v with 5 g, want it between %v and the target", pvc, r.Now.PVC.Typical)
-	}
+	near(t, "to draw", float64(w.StillOver.Typical), 12-25*0.43, 0.02)
+	// Weighed: 32 g and 5 g in, the drawn oil out.
+	near(t, "weighed in", float64(w.WeighIn), 37, 1e-9)
+	near(t, "weighed out", float64(w.WeighOut), 25+25*0.43, 0.02)
+	near(t, "PVC after", float64(w.After.PVC.Typical), 0.4803, 0.0005)
 	for i, w := range r.Ways[1:] {
 		if w.Reaches && !r.Ways[i].Reaches {
 			t.Errorf("way %d reaches the goal and stands behind way %d, which does not", w.Kind, r.Ways[i].Kind)
@@ -386,6 +426,37 @@ func TestCorrectHave(t *testing.T) {
 	if w := way(r, AddPowder); !w.Reaches || r.Ways[0].Kind != AddPowder {
 		t.Errorf("with enough pigment the first way is %d", r.Ways[0].Kind)
 	}
+}
+
+// All the powder there is and the rest of the oil drawn out: the paste weighed
+// again is where it should be, and nothing is lost on the way.
+func TestAddThenDrawBalances(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		req := over(t)
+		req.Paste.Sampling.Exact = true
+		req.State.Oil = quantity.Mass(rapid.Float64Range(8.8, 60).Draw(rt, "oil"))
+		r, err := Correct(req)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		req.Have = way(r, AddPowder).Total.Typical * quantity.Mass(rapid.Float64Range(0.01, 0.99).Draw(rt, "share of the need"))
+		if r, err = Correct(req); err != nil {
+			rt.Fatal(err)
+		}
+		w := way(r, AddThenDraw)
+		if got, want := w.WeighIn, req.State.Pigment+req.State.Oil+req.Have; math.Abs(float64(got-want)) > 1e-9 {
+			rt.Fatalf("weighed in %v, want %v", got, want)
+		}
+		if got, want := w.WeighOut, w.WeighIn-w.StillOver.Typical; math.Abs(float64(got-want)) > 1e-9 {
+			rt.Fatalf("weighed out %v, want %v", got, want)
+		}
+		again := over(t)
+		again.Paste.Sampling.Exact = true
+		again.State.Pigment, again.State.Oil = req.State.Pigment+req.Have, req.State.Oil-w.StillOver.Typical
+		if r, err = Correct(again); err != nil || r.Direction != OnTarget {
+			rt.Fatalf("afterwards it is %v g of oil away (%v)", r.Over.Typical, err)
+		}
+	})
 }
 
 // Told otherwise, another powder than the paste's own goes in.

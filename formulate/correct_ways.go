@@ -205,7 +205,7 @@ type goal struct {
 	oilOnly bool
 }
 
-func (c *corrector) goal(z []float64, before Figures) goal {
+func (c *corrector) goal(z []float64) goal {
 	g := goal{c: c, z: z, doubt: c.doubt(z)}
 	switch {
 	case c.req.Goal == ToFormula:
@@ -221,8 +221,6 @@ func (c *corrector) goal(z []float64, before Figures) goal {
 			}
 		}
 		g.each100 = absorption.OilAbsorption(liquid, powder)
-	case c.req.Goal == ToBefore:
-		g.each100 = absorption.OilAbsorption(before.BinderVolume+before.AdditiveVolume, before.PigmentMass)
 	default:
 		g.oilOnly = c.req.Paste.Target.Kind == AtBody
 	}
@@ -295,6 +293,7 @@ func (g *goal) liquid(f Figures) quantity.Volume {
 type corrected struct {
 	before, now                          Figures
 	added, drawn, extended, oiled, waxed Figures // after each way
+	both                                 Figures // after all the powder there is, and the rest of the oil drawn out
 
 	oil, over, wanted quantity.Mass
 	ratio, ratioAdded quantity.Ratio // oil over that of tube colour
@@ -331,7 +330,7 @@ func (c *corrector) at(z []float64) (corrected, error) {
 	}
 	p.now = Paint{c.paste}.Figures()
 	rho := c.oilDensity(z)
-	g := c.goal(z, p.before)
+	g := c.goal(z)
 	taken, liquid := g.taken(c.paste), g.liquid(p.now)
 	p.oil = p.now.BinderMass
 	p.over = (liquid - taken).Mass(rho)
@@ -349,7 +348,7 @@ func (c *corrector) at(z []float64) (corrected, error) {
 	p.oilIn = max(-p.over, 0)
 	p.oiled = c.with(c.appendOil(c.restart(), p.oilIn, z))
 	if p.over <= 0 {
-		p.added, p.drawn, p.extended, p.waxed = p.now, p.now, p.now, p.now
+		p.added, p.drawn, p.both, p.extended, p.waxed = p.now, p.now, p.now, p.now, p.now
 		p.ratioAdded = p.ratio
 		return p, nil
 	}
@@ -366,16 +365,12 @@ func (c *corrector) at(z []float64) (corrected, error) {
 	}
 	p.added = c.with(c.appendPowder(c.restart(), c.adds, p.used, z))
 	p.ratioAdded = c.overTube(z, p.added, p.used)
+	// What that leaves too much may be drawn out of the same paste.
+	p.both = c.without(min(p.stillOver, p.oil), p.oil)
 
 	// 2. Oil drawn out.
-	out := min(p.over, p.oil)
 	c.restart()
-	for i := range c.after {
-		if c.after[i].Role == Binder {
-			c.after[i].Mass *= 1 - out/p.oil
-		}
-	}
-	p.drawn = c.with(c.after)
+	p.drawn = c.without(min(p.over, p.oil), p.oil)
 
 	// 3. An extender, or a wax within its published use.
 	if c.stiffener != nil {
@@ -414,6 +409,16 @@ func (c *corrector) restart() []Component {
 func (c *corrector) with(comp []Component) Figures {
 	c.after = comp
 	return Paint{comp}.Figures()
+}
+
+// without takes a mass of oil out of the scratch paste that holds so much of it.
+func (c *corrector) without(out, oil quantity.Mass) Figures {
+	for i := range c.after {
+		if c.after[i].Role == Binder && oil > 0 {
+			c.after[i].Mass *= 1 - out/oil
+		}
+	}
+	return c.with(c.after)
 }
 
 // appendPowder appends a mass of dry powder with the water it brings.
@@ -480,7 +485,8 @@ const (
 	blockExtended = 4 * figureCount
 	blockOiled    = 5 * figureCount
 	blockWaxed    = 6 * figureCount
-	blocks        = 7
+	blockBoth     = 7 * figureCount
+	blocks        = 8
 
 	oilPerColumn = blockNow + 13 // OilPerPigment in Figures.vector
 )
@@ -494,6 +500,7 @@ const (
 	outAdd
 	outUsed
 	outStillOver
+	outLacking
 	outDrawn
 	outExtender
 	outExtenderShare
@@ -508,16 +515,18 @@ const (
 	outColourDrawn
 	outColourExtended
 	outColourWaxed
+	outColourBoth
 	correctColumns
 )
 
 func (p *corrected) row(out []float64) {
-	for i, f := range [...]*Figures{&p.now, &p.before, &p.added, &p.drawn, &p.extended, &p.oiled, &p.waxed} {
+	for i, f := range [...]*Figures{&p.now, &p.before, &p.added, &p.drawn, &p.extended, &p.oiled, &p.waxed, &p.both} {
 		f.vector(out[i*figureCount : (i+1)*figureCount])
 	}
 	out[outOil], out[outOver], out[outWanted] = float64(p.oil), float64(p.over), float64(p.wanted)
 	out[outRatio], out[outRatioAdded] = float64(p.ratio), float64(p.ratioAdded)
 	out[outAdd], out[outUsed], out[outStillOver] = float64(p.add), float64(p.used), float64(p.stillOver)
+	out[outLacking] = float64(p.add - p.used)
 	out[outDrawn] = float64(min(max(p.over, 0), p.oil))
 	out[outExtender], out[outExtenderShare] = float64(p.extender), share(float64(p.extender), float64(p.now.PigmentMass+p.extender))
 	out[outOilIn], out[outWaxLow], out[outWaxHigh] = float64(p.oilIn), float64(p.waxLow), float64(p.waxHigh)
@@ -527,6 +536,7 @@ func (p *corrected) row(out []float64) {
 	out[outColourDrawn] = colourShare(p.now, p.drawn, 0)
 	out[outColourExtended] = colourShare(p.now, p.extended, 0)
 	out[outColourWaxed] = colourShare(p.now, p.waxed, 0)
+	out[outColourBoth] = colourShare(p.now, p.both, p.used)
 }
 
 // colourShare is the powder of the paste, and what is added to it, in a gram of
@@ -612,16 +622,23 @@ func (r *CorrectRequest) steps(column []float64, moisture quantity.MassFraction,
 	return &p
 }
 
-func (r *CorrectRequest) tubes(columns [][]float64, block int) evidence.Range[quantity.Ratio] {
-	if r.Tube == 0 {
-		return evidence.Range[quantity.Ratio]{}
-	}
+// more is how much more paste a way makes than there is now.
+func (r *CorrectRequest) more(columns [][]float64, block int) evidence.Range[quantity.Volume] {
 	now, after := columns[blockNow+1], columns[block+1]
 	more := make([]float64, len(now))
 	for i := range now {
-		more[i] = (after[i] - now[i]) / (float64(r.Tube) * float64(r.Fill))
+		more[i] = after[i] - now[i]
 	}
-	return rangeOf[quantity.Ratio](more)
+	return rangeOf[quantity.Volume](more)
+}
+
+// tubes is how many of the maker's tubes a volume fills.
+func (r *CorrectRequest) tubes(v evidence.Range[quantity.Volume]) evidence.Range[quantity.Ratio] {
+	if r.Tube == 0 {
+		return evidence.Range[quantity.Ratio]{}
+	}
+	each := quantity.Ratio(float64(r.Tube) * float64(r.Fill))
+	return evidence.Range[quantity.Ratio]{Low: quantity.Ratio(v.Low) / each, Typical: quantity.Ratio(v.Typical) / each, High: quantity.Ratio(v.High) / each}
 }
 
 // figures takes a block's ranges. It reorders the block's columns, so whatever
@@ -637,35 +654,57 @@ func (r *CorrectRequest) wayAdd(c *corrector, p *corrected, columns [][]float64)
 		w.Why = "this powder takes no oil up at such a PVC: whatever its amount, the paste stays too oily"
 		return w
 	}
-	w.Tubes = r.tubes(columns, blockAdded)
+	if need := r.damp(rangeOf[quantity.Mass](columns[outAdd])); r.Have > 0 && need.Typical > r.Have {
+		return r.wayAddThenDraw(c, p, columns, need)
+	}
+	w.More = r.more(columns, blockAdded)
+	w.Tubes = r.tubes(w.More)
 	w.Consistency = rangeOf[quantity.Ratio](columns[outRatioAdded])
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourAdded])
-	w.StillOver = rangeOf[quantity.Mass](columns[outStillOver])
-	need := r.damp(rangeOf[quantity.Mass](columns[outAdd]))
-	w.Total = need
-	if r.Have > 0 && need.Typical > r.Have {
-		w.Reaches = false
-		w.Why = fmt.Sprintf("%.3g g would be needed and there are %.4g g", float64(need.Typical), float64(r.Have))
-		w.Total = r.damp(rangeOf[quantity.Mass](columns[outUsed]))
-	} else {
-		w.Pours = r.steps(columns[outAdd], r.Paste.Moisture, false)
-	}
+	w.Total = r.damp(rangeOf[quantity.Mass](columns[outAdd]))
+	w.Pours = r.steps(columns[outAdd], r.Paste.Moisture, false)
 	w.Doses = r.doses(c.adds, w.Total)
 	w.Cost = cost(c.adds, w.Total)
 	w.After = figures(columns, blockAdded)
 	return w
 }
 
+// wayAddThenDraw takes all the powder there is, where that is too little, and
+// the oil that is then still too much out of the paste: its end is the goal.
+func (r *CorrectRequest) wayAddThenDraw(c *corrector, p *corrected, columns [][]float64, need evidence.Range[quantity.Mass]) Way {
+	w := Way{Kind: AddThenDraw, Reaches: p.stillOver <= p.oil, Need: need}
+	if !w.Reaches {
+		w.Why = waxAlone
+	}
+	w.More = r.more(columns, blockBoth)
+	w.Tubes = r.tubes(w.More)
+	w.Consistency = rangeOf[quantity.Ratio](columns[outRatioAdded])
+	w.Colour = rangeOf[quantity.Ratio](columns[outColourBoth])
+	w.Lacking = r.damp(rangeOf[quantity.Mass](columns[outLacking]))
+	w.Total = r.damp(rangeOf[quantity.Mass](columns[outUsed]))
+	w.StillOver = rangeOf[quantity.Mass](columns[outStillOver])
+	w.Pours = r.steps(columns[outStillOver], 0, false)
+	w.WeighIn, w.WeighOut = p.added.Mass, p.both.Mass
+	w.Doses = r.doses(c.adds, w.Total)
+	w.Cost = cost(c.adds, w.Total)
+	w.After = figures(columns, blockBoth)
+	return w
+}
+
+// waxAlone is why no drawing of oil helps.
+const waxAlone = "the wax alone is more than the goal has room for: without any oil the paste would still be too fat"
+
 func (r *CorrectRequest) wayDraw(c *corrector, p *corrected, columns [][]float64) Way {
 	w := Way{Kind: DrawOil, Reaches: !p.waxTooMuch, Total: rangeOf[quantity.Mass](columns[outDrawn])}
 	if p.waxTooMuch {
-		w.Why = "the wax alone is more than the goal has room for: without any oil the paste would still be too fat"
+		w.Why = waxAlone
 	}
 	w.Pours = r.steps(columns[outDrawn], 0, false)
 	w.WeighIn = p.now.Mass
 	w.WeighOut = p.now.Mass - w.Total.Typical
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourDrawn])
-	w.Tubes = r.tubes(columns, blockDrawn)
+	w.More = r.more(columns, blockDrawn)
+	w.Tubes = r.tubes(w.More)
 	w.Cost = cost(c.oils, w.Total)
 	w.After = figures(columns, blockDrawn)
 	return w
@@ -682,7 +721,8 @@ func (r *CorrectRequest) wayExtend(c *corrector, p *corrected, columns [][]float
 	w.Pours = r.steps(columns[outExtender], r.Paste.Moisture, false)
 	w.Share = rangeOf[quantity.MassFraction](columns[outExtenderShare])
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourExtended])
-	w.Tubes = r.tubes(columns, blockExtended)
+	w.More = r.more(columns, blockExtended)
+	w.Tubes = r.tubes(w.More)
 	w.Cost = cost(list, w.Total)
 	w.After = figures(columns, blockExtended)
 	return w
@@ -738,7 +778,8 @@ func (r *CorrectRequest) wayAddOil(c *corrector, p *corrected, columns [][]float
 	w := Way{Kind: AddOil, Reaches: true, Total: rangeOf[quantity.Mass](columns[outOilIn])}
 	w.Doses = r.doses(c.oils, w.Total)
 	w.Pours = r.steps(columns[outOilIn], 0, true)
-	w.Tubes = r.tubes(columns, blockOiled)
+	w.More = r.more(columns, blockOiled)
+	w.Tubes = r.tubes(w.More)
 	w.Cost = cost(c.oils, w.Total)
 	w.After = figures(columns, blockOiled)
 	return w

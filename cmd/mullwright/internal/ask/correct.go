@@ -142,8 +142,6 @@ func (c *Correct) Request(w *Workshop, s formulate.Sampling) (formulate.CorrectR
 	case c.Body+c.PVC+c.ReducedPVC != "":
 	case c.From != "":
 		req.Goal = formulate.ToFormula
-	case c.Wept != "":
-		req.Goal = formulate.ToBefore
 	}
 	if req.State, err = c.state(req.Paste.Oils[0].Material); err != nil {
 		return req, err
@@ -289,6 +287,8 @@ func (c *Correct) state(oil *material.Material) (formulate.State, error) {
 		}
 		s.Known = formulate.ByFormula
 		return s, nil
+	case c.PigmentMass == "" && c.PasteMass != "":
+		return s, errors.New("the paste's mass alone does not say what it holds: give --pigment-mass, what was weighed into it; or fill a syringe or spoon of known volume with it and give --filled, as in --filled 5ml=7.2g")
 	case c.PigmentMass == "" && (told || c.PasteMass != ""):
 		return s, errors.New("how much pigment is in the paste: --pigment-mass, as weighed")
 	case c.OilMass != "":

@@ -137,18 +137,37 @@ func goalText(r *formulate.CorrectResult) string {
 	switch r.Request.Goal {
 	case formulate.ToFormula:
 		return "the proportions of the formula"
-	case formulate.ToBefore:
-		return "as it was before oil ran out"
 	}
 	return targetText(r.Request.Paste.Target)
 }
 
 func weptSection(r *formulate.CorrectResult) Section {
 	w := r.Wept
-	return Section{Title: "Oil that ran out", Fields: []Field{
-		{Label: "lost", Text: Given(w.Oil) + " g", Note: "· " + Range(w.Share, 100, 2, "%") + " of the oil there was", Value: one(w.Oil)},
+	sec := Section{Title: "Oil that ran out", Fields: []Field{
+		{Label: "lost", Text: Given(w.Oil) + " g", Note: "· " + Range(w.Share, 100, 2, "%") + " of the oil there was", Value: &Value{float64(w.Oil), float64(w.Oil), float64(w.Oil), "g"}},
 		RangeField("PVC before", w.Before.PVC, 100, 3, "%", "· now "+Range(r.Now.PVC, 100, 3, "%")),
-	}, Lines: []string{"It belongs to the formula: stir the same oil back in if you have it. Grains heavier than oil let some of it go on standing; that is no fault of the paint."}}
+	}}
+	if r.Direction == formulate.Otherwise {
+		return sec
+	}
+	sec.Fields = append(sec.Fields, RangeField("over the goal before", w.Over, 1, 2, "g", "· of oil; below 0 it held too little"))
+	back := Digits(float64(w.Back), 2) + " g of it"
+	if w.Back == w.Oil {
+		back = "the same oil"
+	}
+	line := "It held no more oil than the goal asks for: stir " + back + " back in. Grains heavier than oil let some of it go on standing; that is no fault of the paint."
+	switch {
+	case w.TooMuch() && w.Back == 0:
+		line = "It held more oil than the goal asks for, and a paste too rich in oil lets it go (common practice): pour that oil off. The paste is still too oily by " + Range(r.Over, 1, 2, "g") + "."
+	case w.TooMuch():
+		line = "It held more oil than the goal asks for, and a paste too rich in oil lets it go (common practice), but more ran out than was too much: stir " + back + " back in and leave the rest off."
+	case w.Over.Typical > 0 && w.Back == 0:
+		line = "It may have held more oil than the goal asks for: leave that oil off and judge the paste as it is."
+	case w.Over.Typical > 0 && w.Back < w.Oil:
+		line = "It may have held more oil than the goal asks for: stir " + back + " back in, by drops, and judge the paste."
+	}
+	sec.Lines = []string{line}
+	return sec
 }
 
 func reasonSection(x formulate.Reason) Section {
@@ -162,6 +181,7 @@ func reasonSection(x formulate.Reason) Section {
 
 var wayTitles = map[formulate.WayKind]string{
 	formulate.AddPowder:   "Add powder",
+	formulate.AddThenDraw: "Add all there is, then draw oil out on paper",
 	formulate.DrawOil:     "Draw oil out on paper",
 	formulate.AddExtender: "Add an extender",
 	formulate.AddWax:      "Work in a little wax",
@@ -182,8 +202,14 @@ func waySection(r *formulate.CorrectResult, w *formulate.Way, cite Cite) Section
 	switch w.Kind {
 	case formulate.DrawOil:
 		add(RangeField("oil to lose", w.Total, 1, 2, "g", ""))
-		add(Field{Label: "weigh in and out", Text: OnScale(w.WeighIn, r.Request.Paste.Scale) + " → " + OnScale(w.WeighOut, r.Request.Paste.Scale),
-			Note: "· the paste alone; or weigh the paper dry, and stop when it has gained the oil"})
+		add(weighField(r, w))
+	case formulate.AddThenDraw:
+		for _, d := range w.Doses {
+			add(RangeField(d.Material.ID, d.Mass, 1, 2, "g", doseNote(r, d)))
+		}
+		add(Field{Label: "it would take", Text: Range(w.Need, 1, 2, "g"), Note: "· of powder alone, and there are " + Given(r.Request.Have) + " g", Value: Numbers(w.Need, 1, "g")})
+		add(RangeField("oil to lose then", w.StillOver, 1, 2, "g", ""))
+		add(weighField(r, w))
 	case formulate.AddWax:
 		if w.After != nil {
 			add(Field{Label: w.Doses[0].Material.ID, Text: fromTo(w.Total.Low, w.Total.High),
@@ -203,7 +229,13 @@ func waySection(r *formulate.CorrectResult, w *formulate.Way, cite Cite) Section
 	}
 	add(stepFields(r, w)...)
 	add(outcomeFields(r, w)...)
-	if w.Kind == formulate.DrawOil {
+	if w.Kind == formulate.AddThenDraw {
+		if w.Total.Low < w.Total.Typical {
+			sec.Lines = append(sec.Lines, "Add it in two or three goes and judge between: now and then less will do.")
+		}
+		sec.Lines = append(sec.Lines, "Instead of drawing it out, keep the paste for the next batch: "+Range(w.Lacking, 1, 2, "g")+" of powder more takes it up.")
+	}
+	if draws(w) {
 		for _, c := range r.Cautions {
 			if c.About == formulate.OilyRags {
 				sec.Lines = append(sec.Lines, "FIRE: that paper is now an oily rag. "+c.Text)
@@ -214,6 +246,28 @@ func waySection(r *formulate.CorrectResult, w *formulate.Way, cite Cite) Section
 		sec.Lines = append(sec.Lines, "Tinting strength is taken to follow the coloured powder in a gram of paste (common practice).")
 	}
 	return sec
+}
+
+// draws reports whether a way takes oil out of the paste.
+func draws(w *formulate.Way) bool {
+	return w.Kind == formulate.DrawOil || w.Kind == formulate.AddThenDraw
+}
+
+// weighField is the paste on the balance before and after oil is drawn out.
+func weighField(r *formulate.CorrectResult, w *formulate.Way) Field {
+	scale := r.Request.Paste.Scale
+	return Field{Label: "weigh in and out", Text: OnScale(w.WeighIn, scale) + " → " + OnScale(w.WeighOut, scale),
+		Note: "· the paste alone; or weigh the paper dry, and stop when it has gained the oil"}
+}
+
+// moreField is how much more paste a way makes, in tubes as well from half of
+// one.
+func moreField(r *formulate.CorrectResult, w *formulate.Way) Field {
+	note := ""
+	if r.Request.Tube > 0 && w.Tubes.Typical >= 0.5 {
+		note = "· " + Digits(float64(w.Tubes.Typical), 2) + " of your tubes of " + Given(r.Request.Tube) + " ml, " + roughly(r.Request.Fill) + " full"
+	}
+	return RangeField("more paste", w.More, 1, 2, "ml", note)
 }
 
 // fromTo is an amount from one to another.
@@ -254,7 +308,7 @@ func stepFields(r *formulate.CorrectResult, w *formulate.Way) []Field {
 	}
 	scale := r.Request.Paste.Scale
 	verb, by := "first add", "then add by"
-	if w.Kind == formulate.DrawOil {
+	if draws(w) {
 		verb, by = "first draw", "then draw by"
 	}
 	var out []Field
@@ -274,9 +328,6 @@ func stepFields(r *formulate.CorrectResult, w *formulate.Way) []Field {
 // outcomeFields says what the way makes of the paste and what it costs.
 func outcomeFields(r *formulate.CorrectResult, w *formulate.Way) []Field {
 	var out []Field
-	if w.StillOver.Typical > 0 && !w.Reaches {
-		out = append(out, RangeField("oil still too much", w.StillOver, 1, 2, "g", "· draw that out on paper as well, or stop here: "+consistency(w.Consistency)))
-	}
 	if a := w.After; a != nil {
 		out = append(out,
 			RangeField("paste then", a.Mass, 1, 3, "g", "· "+Range(a.Volume, 1, 3, "ml")+", "+Range(a.Density, 1, 3, "g/ml")),
@@ -284,13 +335,14 @@ func outcomeFields(r *formulate.CorrectResult, w *formulate.Way) []Field {
 		if w.Kind == formulate.AddExtender {
 			out = append(out, RangeField("share of the powder", w.Share, 100, 2, "%", ""))
 		}
-		if w.Kind == formulate.AddPowder || w.Kind == formulate.AddExtender {
+		if w.Kind == formulate.AddPowder || w.Kind == formulate.AddThenDraw || w.Kind == formulate.AddExtender {
 			out = append(out, RangeField("colour in a gram", w.Colour, 100, 3, "%", "· of what it is now"))
 		}
 	}
-	if t := w.Tubes; w.Kind == formulate.AddPowder || w.Kind == formulate.AddExtender || w.Kind == formulate.AddOil {
-		if r.Request.Tube > 0 && t.Typical > 0 {
-			out = append(out, RangeField("more tubes of "+Given(r.Request.Tube)+" ml", t, 1, 2, "", "· "+roughly(r.Request.Fill)+" full"))
+	switch w.Kind {
+	case formulate.AddPowder, formulate.AddThenDraw, formulate.AddExtender, formulate.AddOil:
+		if w.More.Typical > 0 {
+			out = append(out, moreField(r, w))
 		}
 	}
 	if w.Cost.Typical > 0 {
@@ -359,6 +411,8 @@ type WeptJSON struct {
 	OilG   float64     `json:"oil_g"`
 	Share  RangeView   `json:"share_of_oil"`
 	Before FiguresJSON `json:"before"`
+	OverG  RangeView   `json:"oil_over_before_g"`
+	BackG  float64     `json:"oil_to_stir_back_g"`
 }
 
 // ReasonJSON is another reason for a thickened paste.
@@ -383,12 +437,15 @@ type WayJSON struct {
 	StepG        float64      `json:"step_g"`
 	StepDrops    int          `json:"step_drops"`
 	MostG        float64      `json:"most_g"`
+	NeedG        RangeView    `json:"powder_needed_g"`
+	LackingG     RangeView    `json:"powder_lacking_g"`
 	StillOverG   RangeView    `json:"oil_still_over_g"`
 	WeighInG     float64      `json:"weigh_in_g"`
 	WeighOutG    float64      `json:"weigh_out_g"`
 	Share        RangeView    `json:"share"`
 	UseLevel     *RangeView   `json:"published_use_level"`
 	Colour       RangeView    `json:"colour_over_now"`
+	MoreML       RangeView    `json:"more_ml"`
 	Tubes        RangeView    `json:"more_tubes"`
 	Cost         RangeView    `json:"cost"`
 	NextLeastG   *RangeView   `json:"next_least_powder_g"`
@@ -406,7 +463,7 @@ type DoseJSON struct {
 }
 
 var wayNames = map[formulate.WayKind]string{
-	formulate.AddPowder: "add_powder", formulate.DrawOil: "draw_oil", formulate.AddExtender: "add_extender", formulate.AddWax: "add_wax",
+	formulate.AddPowder: "add_powder", formulate.AddThenDraw: "add_powder_then_draw", formulate.DrawOil: "draw_oil", formulate.AddExtender: "add_extender", formulate.AddWax: "add_wax",
 	formulate.KeepForNext: "keep_for_next", formulate.UpperLayer: "upper_layer", formulate.AddOil: "add_oil",
 }
 
@@ -426,7 +483,7 @@ func CorrectView(r *formulate.CorrectResult, cite Cite, explain bool) CorrectJSO
 		Sources: sourceViews(SourceKeys(correctMaterials(r)...), cite), Derivation: stepViews(r.Steps, explain),
 	}
 	if w := r.Wept; w != nil {
-		v.Wept = &WeptJSON{float64(w.Oil), rangeView(w.Share, 1), figuresView(&w.Before)}
+		v.Wept = &WeptJSON{float64(w.Oil), rangeView(w.Share, 1), figuresView(&w.Before), rangeView(w.Over, 1), float64(w.Back)}
 	}
 	for _, x := range r.Reasons {
 		v.Reasons = append(v.Reasons, ReasonJSON{x.Name, x.Tell, x.Do, orEmpty(x.Of), x.Source})
@@ -440,8 +497,8 @@ func CorrectView(r *formulate.CorrectResult, cite Cite, explain bool) CorrectJSO
 func wayView(w *formulate.Way, rank int) WayJSON {
 	j := WayJSON{
 		Rank: rank, Way: wayNames[w.Kind], Reaches: w.Reaches, Why: w.Why, TotalG: rangeView(w.Total, 1), Doses: []DoseJSON{},
-		StillOverG: rangeView(w.StillOver, 1), WeighInG: float64(w.WeighIn), WeighOutG: float64(w.WeighOut),
-		Share: rangeView(w.Share, 1), Colour: rangeView(w.Colour, 1), Tubes: rangeView(w.Tubes, 1), Cost: rangeView(w.Cost, 1),
+		NeedG: rangeView(w.Need, 1), LackingG: rangeView(w.Lacking, 1), StillOverG: rangeView(w.StillOver, 1), WeighInG: float64(w.WeighIn), WeighOutG: float64(w.WeighOut),
+		Share: rangeView(w.Share, 1), Colour: rangeView(w.Colour, 1), MoreML: rangeView(w.More, 1), Tubes: rangeView(w.Tubes, 1), Cost: rangeView(w.Cost, 1),
 	}
 	for _, d := range w.Doses {
 		j.Doses = append(j.Doses, DoseJSON{d.Material.ID, rangeView(d.Mass, 1), float64(d.OnScale)})
