@@ -190,14 +190,14 @@ func (t *thinner) nearest() *Nearest {
 // for every greater one; it begins at a first guess. Where none passes it
 // returns most and false.
 func leastThat(first, most float64, passes func(x float64) bool) (float64, bool) {
-	hi := min(first, most)
+	lo, hi := 0.0, min(first, most)
 	for !passes(hi) {
 		if hi >= most {
 			return most, false
 		}
-		hi = min(2*hi, most)
+		lo, hi = hi, min(2*hi, most)
 	}
-	for lo := 0.0; hi-lo > hi/2000; {
+	for hi-lo > hi/2000 {
 		if mid := (lo + hi) / 2; passes(mid) {
 			hi = mid
 		} else {

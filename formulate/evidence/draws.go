@@ -55,15 +55,22 @@ func NewSampler(inputs int, seed uint64) *Sampler {
 // Deviates fills z with the standard normal deviates of draw i.
 func (s *Sampler) Deviates(i int, z []float64) {
 	for j := range z[:s.inputs] {
-		u := float64(float64(i+1)*roots[j]) + s.shift[j]
-		u -= math.Floor(u)
-		// Keep off 0 and 1, where the deviate is infinite.
-		u = min(max(u, 1e-12), 1-1e-12)
-		z[j] = math.Sqrt2 * math.Erfinv(2*u-1)
+		z[j] = s.deviate(i, j)
 	}
 }
 
-const block = 4096
+// deviate is that of input j in draw i, whatever other inputs there are.
+func (s *Sampler) deviate(i, j int) float64 {
+	u := float64(float64(i+1)*roots[j]) + s.shift[j]
+	u -= math.Floor(u)
+	// Keep off 0 and 1, where the deviate is infinite.
+	u = min(max(u, 1e-12), 1-1e-12)
+	return math.Sqrt2 * math.Erfinv(2*u-1)
+}
+
+// block is how many draws a worker takes at a time: few enough that a usual run
+// keeps two processors busy.
+const block = 1024
 
 // Run works a function over n draws on all processors. f gets the deviates of
 // one draw and fills out, one cell for each result; it must not keep either.
@@ -72,6 +79,10 @@ const block = 4096
 // own scratch space.
 func Run(n, inputs, results int, seed uint64, newF func() func(z, out []float64)) [][]float64 {
 	s := NewSampler(inputs, seed)
+	deviates := s.Deviates
+	if t := tableOf(n, seed, s); t != nil {
+		deviates = t.deviates
+	}
 	flat := make([]float64, n*results)
 	columns := make([][]float64, results)
 	for r := range columns {
@@ -81,7 +92,7 @@ func Run(n, inputs, results int, seed uint64, newF func() func(z, out []float64)
 		z := make([]float64, s.inputs)
 		out := make([]float64, results)
 		for i := from; i < to; i++ {
-			s.Deviates(i, z)
+			deviates(i, z)
 			f(z, out)
 			for r, v := range out {
 				columns[r][i] = v
