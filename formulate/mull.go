@@ -85,7 +85,11 @@ type MullRequest struct {
 }
 
 // Slab is the mulling slab; the zero value is none given.
-type Slab struct{ Width, Depth quantity.Length }
+type Slab struct {
+	Width, Depth quantity.Length
+	// PerMull is how much paste its user mulls at a time; 0: as PastePerMull has it.
+	PerMull quantity.Volume
+}
 
 // PastePerMull is how much paste one mull takes on a slab.
 // A tablespoonful for a slab of 18 by 24 inches with a muller of 3½ inches
@@ -145,6 +149,7 @@ type Mulls struct {
 	Count  int
 	Each   quantity.Volume
 	OnSlab quantity.Volume // what the slab takes at a time
+	Own    bool            // by its user's own figure
 }
 
 // TubesFilled is how many tubes the batch fills.
@@ -706,10 +711,13 @@ func chance(oil []float64, m quantity.Mass) quantity.Ratio {
 
 // split divides a batch over the slab in equal mulls.
 func split(s Slab, batch quantity.Volume) *Mulls {
-	each := PastePerMull(s)
+	each := s.PerMull
+	if each == 0 {
+		each = PastePerMull(s)
+	}
 	n := int(math.Ceil(float64(batch/each) - 1e-9))
 	n = max(n, 1)
-	return &Mulls{Count: n, Each: batch / quantity.Volume(n), OnSlab: each}
+	return &Mulls{Count: n, Each: batch / quantity.Volume(n), OnSlab: each, Own: s.PerMull > 0}
 }
 
 func mullerNote(m *material.Material) MullerNote {

@@ -280,7 +280,7 @@ func TestMullDeterministic(t *testing.T) {
 
 func TestPastePerMull(t *testing.T) {
 	// Kay 1983: a tablespoonful on a slab of 18 by 24 inches.
-	near(t, "Kay's slab", float64(PastePerMull(Slab{18 * 2.54, 24 * 2.54})), 15, 1e-9)
+	near(t, "Kay's slab", float64(PastePerMull(Slab{Width: 18 * 2.54, Depth: 24 * 2.54})), 15, 1e-9)
 }
 
 func BenchmarkFigures(b *testing.B) {

@@ -73,6 +73,7 @@ type PansFilled struct {
 	Asked   PansAsked
 	Count   evidence.Range[quantity.Ratio] // that the batch fills
 	Pours   []gum.Pour                     // into one pan
+	AtHalf  int                            // pours, were each up to half of the pan; 0: they are, or it does not fill
 	PourFor []quantity.Mass                // each pour by mass
 }
 
@@ -387,6 +388,12 @@ func compositionOf(p Paint) []PaintLine {
 	return out
 }
 
+// deepestPour is the largest pour that published practice has: see [gum.PanPours].
+const deepestPour quantity.VolumeFraction = 0.5
+
+// manyPours is more pours than makers like to give a pan: common practice.
+const manyPours = 8
+
 // fillVessels works out the pans: the asked sort, or every usual one.
 func (res *WatercolourResult) fillVessels(yield evidence.Range[quantity.Volume], f Figures) error {
 	req := &res.Request
@@ -403,6 +410,9 @@ func (res *WatercolourResult) fillVessels(yield evidence.Range[quantity.Volume],
 			return err
 		}
 		p := PansFilled{Asked: v, Pours: pours, Count: vesselsFilled(yield, v.Brim, v.Fill)}
+		if deeper, err := gum.PanPours(v.Brim, v.Fill, f.SolidsByVolume(), deepestPour); err == nil && v.Deepest < deepestPour {
+			p.AtHalf = len(deeper)
+		}
 		for _, x := range pours {
 			p.PourFor = append(p.PourFor, x.Wet.Mass(f.Density()))
 		}
@@ -493,6 +503,10 @@ func (r *WatercolourRequest) warnings(res *WatercolourResult, pt waterPoint) []s
 	}
 	if !r.preserved() {
 		out = append(out, "no preservative: the wet paint moulds within days to weeks; keep it cold, pour and dry the pans at once")
+	}
+	if r.Pans != nil && len(res.Pans) > 0 && len(res.Pans[0].Pours) > manyPours {
+		out = append(out, fmt.Sprintf("%d pours into each pan are many: by the hypothesis on water the paint leaves only %.0f %% of its volume. A stiffer paint needs fewer; so does one that stood open until it is as thick as cream",
+			len(res.Pans[0].Pours), 100*float64(f.SolidsByVolume())))
 	}
 	if len(r.Pigments) > 1 {
 		out = append(out, "demands are added by mass; powders of very unlike size pack closer and take less")

@@ -39,6 +39,7 @@ type Mull struct {
 	Loss        string
 	Have        string
 	Slab        string
+	PerMull     string
 	Scale       string
 	TwentyDrops string
 	Prices      []string
@@ -66,6 +67,7 @@ func (m *Mull) Fields() []Field {
 		{Name: "loss", One: &m.Loss, Help: "paint left on slab, knife and muller, of what is made, as in 7%"},
 		{Name: "have", One: &m.Have, Help: "pigment there is beyond this batch: how much oil it could still mend"},
 		{Name: "slab", One: &m.Slab, Help: "slab size, as in 30x40cm: how many mulls"},
+		{Name: "per-mull", One: &m.PerMull, Help: "how much you mull at a time, as in 20ml (default by the slab's size)"},
 		{Name: "scale", One: &m.Scale, Help: "one division of your balance (default " + DefaultScale + ")"},
 		{Name: "twenty-drops", One: &m.TwentyDrops, Help: "what 20 drops of your oil weigh (default from the catalogue)"},
 		{Name: "price", Many: &m.Prices, Help: "price NAME=AMOUNT, as in prussian-blue=0.12/g"},
@@ -222,10 +224,8 @@ func (m *Mull) fill(req *formulate.MullRequest, w *Workshop, known *memo) error 
 	if req.Loss, err = shareOr(m.Loss, 0); err != nil {
 		return at("loss", err)
 	}
-	if m.Slab != "" {
-		if req.Slab.Width, req.Slab.Depth, err = rectangle(m.Slab); err != nil {
-			return at("slab", err)
-		}
+	if req.Slab, err = slab(m.Slab, m.PerMull); err != nil {
+		return err
 	}
 	req.Have = 0
 	if m.Have != "" {

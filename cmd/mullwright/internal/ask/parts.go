@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"mullwright/formulate"
 	"mullwright/formulate/quantity"
 )
 
@@ -79,6 +80,27 @@ func times(text string) (int, string, error) {
 		return 0, "", fmt.Errorf("%q: the size after the x is missing, as in 3x40ml", text)
 	}
 	return n, size, nil
+}
+
+// slab reads the size of a slab and how much is mulled on it at a time.
+func slab(size, perMull string) (formulate.Slab, error) {
+	var s formulate.Slab
+	if size != "" {
+		var err error
+		if s.Width, s.Depth, err = rectangle(size); err != nil {
+			return s, at("slab", err)
+		}
+	}
+	if perMull != "" {
+		if err := s.PerMull.Set(perMull); err != nil {
+			return s, at("per-mull", err)
+		}
+		const least = 0.1
+		if s.PerMull < least {
+			return s, at("per-mull", fmt.Errorf("%q: a mull is at least %g ml, as in 20ml", perMull, float64(least)))
+		}
+	}
+	return s, nil
 }
 
 // rectangle reads "30x40cm": two lengths, the unit of the last standing for both.

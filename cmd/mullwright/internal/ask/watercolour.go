@@ -49,6 +49,7 @@ type Watercolour struct {
 	Moisture       string
 	Loss           string
 	Slab           string
+	PerMull        string
 	Scale          string
 	Prices         []string
 	Symptom        string
@@ -79,6 +80,7 @@ func (q *Watercolour) Fields() []Field {
 		{Name: "moisture", One: &q.Moisture, Help: "water in damp pigment or press cake, of the damp mass, as in 40%"},
 		{Name: "loss", One: &q.Loss, Help: "paint left on slab, knife and muller, of what is made, as in 7%"},
 		{Name: "slab", One: &q.Slab, Help: "slab size, as in 30x40cm: how many mulls"},
+		{Name: "per-mull", One: &q.PerMull, Help: "how much you mull at a time, as in 20ml (default by the slab's size)"},
 		{Name: "scale", One: &q.Scale, Help: "one division of your balance (default " + DefaultScale + ")"},
 		{Name: "price", Many: &q.Prices, Help: "price NAME=AMOUNT, as in prussian-blue=0.12/g"},
 		{Name: "symptom", One: &q.Symptom, Help: "what is wrong with the last batch: " + symptomNames()},
@@ -138,10 +140,8 @@ func (q *Watercolour) Request(w *Workshop, s formulate.Sampling) (formulate.Wate
 	if req.Loss, err = shareOr(q.Loss, 0); err != nil {
 		return req, at("loss", err)
 	}
-	if q.Slab != "" {
-		if req.Slab.Width, req.Slab.Depth, err = rectangle(q.Slab); err != nil {
-			return req, at("slab", err)
-		}
+	if req.Slab, err = slab(q.Slab, q.PerMull); err != nil {
+		return req, err
 	}
 	priceLiquid(&req.Solution, price)
 	for i := range req.Humectants {

@@ -352,6 +352,18 @@ func amountText(a formulate.Amount, paint string) string {
 	return ""
 }
 
+// mullsField says how a batch is split on the slab.
+func mullsField(m *formulate.Mulls) Field {
+	f := Field{Label: "mulls on the slab", Text: fmt.Sprintf("%d of %s ml", m.Count, Digits(float64(m.Each), 2)), Value: single(float64(m.Count), "")}
+	takes := Digits(float64(m.OnSlab), 2) + " ml at a time"
+	if m.Own {
+		f.Note = "· up to " + takes + ", as you said; blend all at the end"
+		return f
+	}
+	f.Note = "· about " + takes + " by one author's figure (Kay 1983); two or three times that is common practice too: say yours with --per-mull; blend all at the end"
+	return f
+}
+
 // dropsText says a step in drops of oil, and what they weigh.
 func dropsText(p *formulate.Pours) (drops, note string) {
 	return fmt.Sprintf("%d %s", p.StepDrops, plural("drop", p.StepDrops)),

@@ -195,8 +195,7 @@ func yieldSection(r *formulate.MullResult) Section {
 		sec.Fields = append(sec.Fields, RangeField(fmt.Sprintf("tubes of %s ml", Given(t.Size)), t.Count, 1, 2, "", fmt.Sprintf("for the %d asked, %s full", t.Asked, percent(t.Fill))))
 	}
 	if m := r.Mulls; m != nil {
-		sec.Fields = append(sec.Fields, Field{Label: "mulls on the slab", Text: fmt.Sprintf("%d of %s ml", m.Count, Digits(float64(m.Each), 2)),
-			Note: fmt.Sprintf("· it takes about %s ml at a time; blend all at the end", Digits(float64(m.OnSlab), 2)), Value: single(float64(m.Count), "")})
+		sec.Fields = append(sec.Fields, mullsField(m))
 	}
 	if r.Figures.Cost.Typical > 0 {
 		sec.Fields = append(sec.Fields, RangeField("cost", r.Figures.Cost, 1, 3, "", "in your money, of what has a price"))

@@ -237,13 +237,17 @@ func gumYieldSection(r *formulate.WatercolourResult) Section {
 		if r.Request.Pans == nil {
 			continue
 		}
-		sec.Fields = append(sec.Fields, Field{Label: "pours into each", Text: poursText(p), Note: "· each dried through before the next"})
+		pours := fmt.Sprintf("· none over %s of the pan, each dried through before the next", percent(p.Asked.Deepest))
+		if p.AtHalf > 0 && p.AtHalf < len(p.Pours) {
+			pours += fmt.Sprintf("; --pour 50%% needs %d", p.AtHalf)
+		}
+		sec.Fields = append(sec.Fields, Field{Label: "pours into each", Text: poursText(p), Note: pours})
 	}
 	if t := r.Tubes; t != nil {
 		sec.Fields = append(sec.Fields, RangeField(fmt.Sprintf("tubes of %s ml", Digits(float64(t.Size), 3)), t.Count, 1, 2, "", fmt.Sprintf("for the %d asked, %s full", t.Asked, percent(t.Fill))))
 	}
 	if m := r.Mulls; m != nil {
-		sec.Fields = append(sec.Fields, Field{Label: "mulls on the slab", Text: fmt.Sprintf("%d of %s ml", m.Count, Digits(float64(m.Each), 2)), Note: "· blend all at the end"})
+		sec.Fields = append(sec.Fields, mullsField(m))
 	}
 	if r.Figures.Cost.Typical > 0 {
 		sec.Fields = append(sec.Fields, RangeField("cost", r.Figures.Cost, 1, 3, "", "in your money, of what has a price"))
