@@ -51,7 +51,6 @@ var borders = []border{
 	{name: "film.SolidsOf", fn: film.SolidsOf, args: list(quantity.Thickness(50), quantity.Thickness(25))},
 	{name: "film.Thinned", fn: film.Thinned, args: list(quantity.VolumeFraction(0.5), quantity.Ratio(0.2))},
 	{name: "film.PracticalRate", fn: film.PracticalRate, args: list(quantity.SpreadingRate(10), quantity.VolumeFraction(0.2))},
-	{name: "film.ThicknessOfMass", fn: film.ThicknessOfMass, args: list(quantity.MassPerArea(25), quantity.Density(1.3))},
 	{name: "film.MeasuredSolids", fn: film.MeasuredSolids, args: list(quantity.Mass(2), quantity.Volume(1.1), quantity.MassFraction(0.6), quantity.Density(1.2))},
 	{name: "film.VOCOf", fn: film.VOCOf, args: list(quantity.Mass(300), quantity.Volume(1000))},
 	{name: "film.VOCLessWater", fn: film.VOCLessWater, args: list(quantity.Mass(100), quantity.Volume(1000), quantity.Volume(400))},
@@ -109,7 +108,6 @@ var borders = []border{
 	{name: "settling.CentrifugeTime", fn: settling.CentrifugeTime, args: list(quantity.Length(5), quantity.Length(10), settling.Turning(3000), grain, water)},
 	{name: "settling.TurningFor", fn: settling.TurningFor, args: list(quantity.Ratio(1000), quantity.Length(10))},
 	{name: "settling.NearestSieve", fn: settling.NearestSieve, args: list(quantity.ParticleSize(45))},
-	{name: "settling.SievePassing", fn: settling.SievePassing, args: list(quantity.ParticleSize(45))},
 	{name: "settling.SieveHolding", fn: settling.SieveHolding, args: list(quantity.ParticleSize(45))},
 
 	{name: "rheology.GlycerineViscosity", fn: rheology.GlycerineViscosity, args: list(quantity.MassFraction(0.5), quantity.Celsius(20))},

@@ -26,9 +26,6 @@ const (
 	SameVolume Basis = "same-volume" // the same volume of paint, at the body
 )
 
-// Bases lists them.
-func Bases() []Basis { return []Basis{SameBody, SamePVC, SameOil, SameVolume} }
-
 // CompareRequest asks for pigments side by side.
 type CompareRequest struct {
 	Pigments []Ingredient

@@ -166,17 +166,6 @@ func MassPerArea(thickness quantity.Thickness, density quantity.Density) quantit
 	return quantity.MassPerArea(float64(thickness) * float64(density))
 }
 
-// ThicknessOfMass is the film that a mass per area makes at a density.
-func ThicknessOfMass(mass quantity.MassPerArea, density quantity.Density) (quantity.Thickness, error) {
-	if !(mass >= 0 && mass < 1e12) {
-		return 0, fmt.Errorf("film is %g g/m²: want a number from zero", float64(mass))
-	}
-	if err := positive("density", density, "g/ml"); err != nil {
-		return 0, err
-	}
-	return quantity.Thickness(float64(mass) / float64(density)), nil
-}
-
 // MeasuredSolidsRelation is volume solids from a weighed dry film.
 var MeasuredSolidsRelation = trace.Relation{
 	Name:     "volume solids by measurement",

@@ -23,10 +23,6 @@ func Demand(pigment quantity.Mass, oil quantity.AbsorptionVolume, s quantity.Rat
 	return quantity.Volume(s) * oil.TakenBy(pigment)
 }
 
-// ScaleOf is the s that a recipe used: its dry binder over the oil its pigment
-// would take up in the rub-out.
-func ScaleOf(binder, oil quantity.Volume) quantity.Ratio { return quantity.Ratio(binder / oil) }
-
 // Sources that no catalogue entry rests on, cited in full. The others are keys
 // of the media catalogue.
 const (

@@ -383,10 +383,10 @@ func TestTintsGrowPaler(t *testing.T) {
 // Oil and dry gum differ little, air much: the reason chalk goes glassy in oil.
 func TestOilAgainstWatercolour(t *testing.T) {
 	in := map[string]optics.Reflectance{}
-	for _, c := range optics.OilAgainstWatercolour(1.60) {
-		in[c.Surround.Name] = c.Fresnel
-		if c.Surround.Source == "" {
-			t.Errorf("%s has no source", c.Surround.Name)
+	for _, s := range optics.Surrounds() {
+		in[s.Name] = optics.Fresnel(1.60, s.Index)
+		if s.Source == "" {
+			t.Errorf("%s has no source", s.Name)
 		}
 	}
 	if !(in["air"] > in["water"] && in["water"] > in["gum film, dry"] && in["gum film, dry"] > in["linseed oil, fresh"]) {

@@ -47,9 +47,6 @@ type Surface struct {
 	Excluded bool
 }
 
-// K1OfIndex returns K1 for a binder of index n in air: ((n − 1)/(n + 1))².
-func K1OfIndex(n quantity.RefractiveIndex) Reflectance { return Fresnel(n, 1) }
-
 // SeenRelation is Saunderson's correction from the paint's body to what is
 // measured; its inverse is [Surface.Body].
 var SeenRelation = trace.Relation{

@@ -317,20 +317,3 @@ func Surrounds() []Surround {
 		{"air", 1, "definition"},
 	}
 }
-
-// An IndexContrast is how strongly a grain turns light back in one surround.
-type IndexContrast struct {
-	Surround Surround
-	Fresnel  Reflectance
-}
-
-// OilAgainstWatercolour returns the index contrast of a pigment in each
-// surround. Oil and dry gum are nearly equal: what whitens a lean watercolour
-// is air between the grains, and what deepens it when oiled is the loss of it.
-func OilAgainstWatercolour(n quantity.RefractiveIndex) []IndexContrast {
-	var out []IndexContrast
-	for _, s := range Surrounds() {
-		out = append(out, IndexContrast{s, Fresnel(n, s.Index)})
-	}
-	return out
-}

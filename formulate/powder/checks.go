@@ -19,8 +19,6 @@ func Relations() []check.Relation {
 		{Name: "specific surface of spheres", Unit: "m²/g", Func: checkSurface},
 		{Name: "diameter from specific surface", Unit: "nm", Func: checkDiameter},
 		{Name: "mean diameters of a count", Unit: "µm or %", Func: checkSizes},
-		{Name: "test sieve opening", Unit: "µm", Func: checkSieve},
-		{Name: "principal sieve", Unit: "µm", Func: checkPrincipal},
 		{Name: "hegman scale", Unit: "µm", Func: checkHegman},
 		{Name: "oil absorption from surface and packing", Unit: "ml/100g", Func: checkOil},
 	}
@@ -101,19 +99,6 @@ func checkSizes(a *check.Args) (map[string]float64, error) {
 		out[fmt.Sprintf("volume%d", i+1)] = 100 * float64(s)
 	}
 	return out, err
-}
-
-func checkSieve(a *check.Args) (map[string]float64, error) {
-	d, err := SieveOpening(int(a.Get("number")))
-	return map[string]float64{"opening": float64(d)}, err
-}
-
-func checkPrincipal(a *check.Args) (map[string]float64, error) {
-	i, all := int(a.Get("place")), PrincipalSieves()
-	if i < 1 || i > len(all) {
-		return nil, fmt.Errorf("place %d of %d", i, len(all))
-	}
-	return map[string]float64{"opening": float64(all[i-1])}, nil
 }
 
 func checkHegman(a *check.Args) (map[string]float64, error) {

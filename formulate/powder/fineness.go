@@ -41,49 +41,6 @@ func HegmanOf(d quantity.ParticleSize) (Hegman, error) {
 	return Hegman(8 - float64(d)/12.7), nil
 }
 
-// A Sieve is one size of test sieve.
-type Sieve struct {
-	Number  int // of ASTM E11; 0 for a size that has none
-	Opening quantity.ParticleSize
-}
-
-// sieves are the test sieves of ASTM E11-17 from 20 µm to 1.18 mm. The second
-// line, numbers 230 to 100, is from memory; the rest was read.
-var sieves = [...]Sieve{
-	{635, 20}, {500, 25}, {450, 32}, {400, 38}, {325, 45}, {270, 53},
-	{230, 63}, {200, 75}, {170, 90}, {140, 106}, {120, 125}, {100, 150},
-	{80, 180}, {70, 212}, {60, 250}, {50, 300}, {45, 355}, {40, 425},
-	{35, 500}, {30, 600}, {25, 710}, {20, 850}, {18, 1000}, {16, 1180},
-}
-
-// principal are the fine sizes of the principal series R 20/3 of ISO 3310-1.
-var principal = [...]quantity.ParticleSize{45, 63, 90, 125, 180, 250, 355, 500, 710, 1000}
-
-// SieveRelation is the table of sieves.
-var SieveRelation = trace.Relation{
-	Name:     "test sieve openings",
-	Equation: "table, number to opening",
-	Source:   "ASTM E11-17; ISO 3310-1:2016",
-}
-
-// Sieves lists the numbered sieves, fine to coarse.
-func Sieves() []Sieve { return append([]Sieve(nil), sieves[:]...) }
-
-// PrincipalSieves lists the fine end of the principal ISO series, fine to coarse.
-func PrincipalSieves() []quantity.ParticleSize {
-	return append([]quantity.ParticleSize(nil), principal[:]...)
-}
-
-// SieveOpening is the opening of a sieve by its number.
-func SieveOpening(number int) (quantity.ParticleSize, error) {
-	for _, s := range sieves {
-		if s.Number == number {
-			return s.Opening, nil
-		}
-	}
-	return 0, fmt.Errorf("sieve no. %d is not in the table: give the opening in µm", number)
-}
-
 // SieveResidueRelation is what a sieve holds back.
 var SieveResidueRelation = trace.Relation{
 	Name:     "sieve residue",

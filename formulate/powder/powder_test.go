@@ -284,25 +284,6 @@ func TestGauge(t *testing.T) {
 	}
 }
 
-func TestSievesRise(t *testing.T) {
-	all := Sieves()
-	for i := 1; i < len(all); i++ {
-		if all[i].Opening <= all[i-1].Opening || all[i].Number >= all[i-1].Number {
-			t.Errorf("sieve %v after %v", all[i], all[i-1])
-		}
-	}
-	// Each principal size is one of the numbered sieves' openings up to 1 mm.
-	for _, p := range PrincipalSieves() {
-		found := false
-		for _, s := range all {
-			found = found || s.Opening == p
-		}
-		if !found {
-			t.Errorf("principal size %v has no numbered sieve", p)
-		}
-	}
-}
-
 func TestThrough(t *testing.T) {
 	y, err := Through([]Stage{{"drying", 60, 57}, {"grinding", 57, 55}, {"sieving", 55, 44}, {"mulling", 20, 19}})
 	if err != nil {
@@ -355,7 +336,6 @@ func TestRefusals(t *testing.T) {
 		{"nothing counted", errOf(VolumeShares([]SizeClass{{1, 2, 0}})), "no grain"},
 		{"reading above 8", errOf(Hegman(8.1).Depth()), "0 to 8"},
 		{"depth below 0", errOf(HegmanOf(-1)), "0 to 101.6"},
-		{"no such sieve", errOf(SieveOpening(77)), "no. 77"},
 		{"residue above the whole", errOf(SieveResidue(2, 1)), "more than the whole"},
 		{"no stage", errOf(Through(nil)), "no stage"},
 		{"more out than in", errOf(Through([]Stage{{"drying", 1, 2}})), "drying: 1 g became 2 g"},

@@ -3,7 +3,6 @@ package quantity
 import (
 	"fmt"
 	"math"
-	"sort"
 	"strconv"
 	"strings"
 )
@@ -251,22 +250,4 @@ func kindOf(unitName string) string {
 		}
 	}
 	return ""
-}
-
-// UnitNames lists every spelling of a mass or volume unit, longest first, for
-// readers of free text.
-func UnitNames() []string {
-	var out []string
-	for _, k := range []*kind{&massKind, &volumeKind} {
-		for _, u := range k.units {
-			out = append(out, u.name)
-		}
-	}
-	sort.Slice(out, func(i, j int) bool {
-		if len(out[i]) != len(out[j]) {
-			return len(out[i]) > len(out[j])
-		}
-		return out[i] < out[j]
-	})
-	return out
 }

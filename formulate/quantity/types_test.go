@@ -171,27 +171,6 @@ func TestConversions(t *testing.T) {
 	}
 }
 
-// Units of free text come longest first, so that "fl oz US" is not read as the
-// "oz" that stands in it.
-func TestUnitNames(t *testing.T) {
-	names := UnitNames()
-	at := map[string]int{}
-	for i, n := range names {
-		if _, twice := at[n]; twice {
-			t.Errorf("%q is listed twice", n)
-		}
-		at[n] = i
-		if i > 0 && len(names[i-1]) < len(n) {
-			t.Errorf("%q stands after the shorter %q", n, names[i-1])
-		}
-	}
-	for _, want := range []string{"g", "kg", "ml", "tbsp", "fl oz US", "fl oz imp"} {
-		if _, ok := at[want]; !ok {
-			t.Errorf("%q is not listed", want)
-		}
-	}
-}
-
 // Whatever is written, every kind refuses it or reads a number within its own
 // range that prints as the same number.
 func FuzzKinds(f *testing.F) {

@@ -1,6 +1,8 @@
 package settling
 
 import (
+	"fmt"
+
 	"mullwright/formulate/check"
 	"mullwright/formulate/quantity"
 )
@@ -21,6 +23,7 @@ func Relations() []check.Relation {
 		{Name: "settling-brownian", Unit: "µm", Func: checkBrownian},
 		{Name: "settling-sieve", Unit: "µm", Func: checkSieve},
 		{Name: "settling-nearest-sieve", Unit: "number", Func: checkNearest},
+		{Name: "settling-principal-sieve", Unit: "µm", Func: checkPrincipal},
 	}
 }
 
@@ -136,6 +139,14 @@ func checkBrownian(a *check.Args) (map[string]float64, error) {
 func checkSieve(a *check.Args) (map[string]float64, error) {
 	s, err := SieveByNumber(int(a.Get("number")))
 	return map[string]float64{"um": float64(s.Opening)}, err
+}
+
+func checkPrincipal(a *check.Args) (map[string]float64, error) {
+	i, all := int(a.Get("place")), PrincipalSizes()
+	if i < 1 || i > len(all) {
+		return nil, fmt.Errorf("place %d of %d", i, len(all))
+	}
+	return map[string]float64{"um": float64(all[i-1])}, nil
 }
 
 func checkNearest(a *check.Args) (map[string]float64, error) {

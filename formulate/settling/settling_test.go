@@ -243,7 +243,7 @@ func TestSieves(t *testing.T) {
 			t.Errorf("no. %d is out of order", s.Number)
 		}
 		for name, find := range map[string]func(quantity.ParticleSize) (settling.Sieve, error){
-			"nearest": settling.NearestSieve, "passing": settling.SievePassing, "holding": settling.SieveHolding,
+			"nearest": settling.NearestSieve, "holding": settling.SieveHolding,
 		} {
 			if got, err := find(s.Opening); err != nil || got != s {
 				t.Errorf("%s to %v µm is no. %d (%v), want no. %d", name, s.Opening, got.Number, err, s.Number)
@@ -254,9 +254,6 @@ func TestSieves(t *testing.T) {
 		if s, err := settling.NearestSieve(size); err != nil || s.Opening != size {
 			t.Errorf("principal size %v µm is no ASTM opening: nearest %v (%v)", size, s.Opening, err)
 		}
-	}
-	if s, _ := settling.SievePassing(100); s.Opening != 106 {
-		t.Errorf("100 µm passes %v µm, want 106", s.Opening)
 	}
 	if s, _ := settling.SieveHolding(100); s.Opening != 90 {
 		t.Errorf("100 µm is held by %v µm, want 90", s.Opening)
@@ -286,7 +283,6 @@ func TestRefused(t *testing.T) {
 		{"number 42", second(settling.SieveByNumber(42)), "no. 42 is not"},
 		{"too fine to sieve", second(settling.NearestSieve(5)), "18 to 5200 µm"},
 		{"too fine to hold", second(settling.SieveHolding(5)), "settle them out"},
-		{"too coarse to pass", second(settling.SievePassing(1e4)), "at most 4750 µm"},
 		{"share", second(settling.StaysBehind(1.5, 2)), "150 %"},
 	} {
 		if c.err == nil || !strings.Contains(c.err.Error(), c.says) {

@@ -64,20 +64,6 @@ func NearestSieve(size quantity.ParticleSize) (Sieve, error) {
 	return best, nil
 }
 
-// SievePassing finds the finest sieve that lets grains of a size pass: its
-// opening is the size or the next above.
-func SievePassing(size quantity.ParticleSize) (Sieve, error) {
-	if err := positive("grain size", float64(size), "µm"); err != nil {
-		return Sieve{}, err
-	}
-	for _, s := range sieves {
-		if s.Opening >= size {
-			return s, nil
-		}
-	}
-	return Sieve{}, fmt.Errorf("grains of %g µm pass no sieve of the series: want at most 4750 µm", float64(size))
-}
-
 // SieveHolding finds the coarsest sieve that holds back grains of a size and
 // larger: its opening is the next below the size, or the size itself.
 func SieveHolding(size quantity.ParticleSize) (Sieve, error) {

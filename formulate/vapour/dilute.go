@@ -52,15 +52,3 @@ func Dilution(vapour Airflow, level quantity.PartsPerMillion, mixing quantity.Ra
 	}
 	return Airflow(float64(mixing) * float64(vapour) * 1e6 / float64(level)), nil
 }
-
-// AirChangesRelation turns a flow into air changes.
-var AirChangesRelation = trace.Relation{
-	Name:     "air changes of a flow",
-	Equation: "n = Q/V",
-	Source:   "definition",
-}
-
-// AirChangesOf is how often a flow renews a room's air, per hour.
-func AirChangesOf(flow Airflow, volume quantity.RoomVolume) quantity.AirChanges {
-	return quantity.AirChanges(float64(flow) / float64(volume))
-}

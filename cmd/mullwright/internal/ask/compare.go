@@ -91,7 +91,7 @@ func (c *Compare) Request(w *Workshop, s formulate.Sampling) (formulate.CompareR
 		set        func(string) error
 	}{
 		{"pvc", c.PVC, req.PVC.Set}, {"oil-per-100g", c.OilPer, req.OilPer.Set},
-		{"tube", orOne(c.Tube, "40 ml"), req.Tube.Set}, {"fill", orOne(c.Fill, DefaultFill), req.Fill.Set}, {"film", orOne(c.Film, "100 µm"), req.Film.Set},
+		{"tube", orOne(c.Tube, DefaultTube), req.Tube.Set}, {"fill", orOne(c.Fill, DefaultFill), req.Fill.Set}, {"film", orOne(c.Film, "100 µm"), req.Film.Set},
 	} {
 		if f.text != "" {
 			if err := f.set(f.text); err != nil {

@@ -15,7 +15,7 @@ const (
 	DefaultOil   = "linseed-oil"
 	DefaultBody  = "buttery"
 	DefaultScale = "0.1 g"
-	DefaultFill  = "78 %"
+	DefaultFill  = "78 %" // between the published [media.TubeFills]
 )
 
 // Mull is a mull as asked.

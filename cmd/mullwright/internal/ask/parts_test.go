@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"mullwright/formulate/quantity"
+	"mullwright/media"
 )
 
 func TestParts(t *testing.T) {
@@ -224,4 +225,19 @@ func FuzzParts(f *testing.F) {
 			t.Fatalf("rectangle(%q) = %v, %v", text, w, d)
 		}
 	})
+}
+
+// How far a tube is filled where nobody says lies between what is published.
+func TestDefaultFillIsPublished(t *testing.T) {
+	var fill quantity.VolumeFraction
+	if err := fill.Set(DefaultFill); err != nil {
+		t.Fatal(err)
+	}
+	low, high := quantity.VolumeFraction(1), quantity.VolumeFraction(0)
+	for _, r := range media.TubeFills() {
+		low, high = min(low, r.Value), max(high, r.Value)
+	}
+	if fill < low || fill > high {
+		t.Errorf("a tube is filled to %v, published are %v to %v", fill, low, high)
+	}
 }

@@ -13,6 +13,7 @@ import (
 	"mullwright/formulate/material"
 	"mullwright/formulate/powder"
 	"mullwright/formulate/quantity"
+	"mullwright/formulate/settling"
 )
 
 // Defaults of the tests of a powder.
@@ -458,8 +459,8 @@ func (q *PowderFineness) sieve() (*formulate.SieveTest, error) {
 		return nil, err
 	}
 	if n, ok := sieveNumber(q.Sieve); ok {
-		opening, err := powder.SieveOpening(n)
-		t.Number, t.Opening = n, opening
+		sieve, err := settling.SieveByNumber(n)
+		t.Number, t.Opening = n, sieve.Opening
 		return t, at("sieve", err)
 	}
 	return t, at("sieve", t.Opening.Set(q.Sieve))
