@@ -25,6 +25,7 @@ var (
 	lossInput     = input{name: "loss", label: "Lost on slab and knife", hint: "of what is made, as in 7%"}
 	aboveCritical = input{kind: checkInput, name: "above-critical", label: "Above the critical PVC", hint: "knowingly: lean, porous, crumbly paint"}
 	moistureInput = input{name: "moisture", label: "Water in the pigment", hint: "of the damp mass, as in 12%"}
+	perMullInput  = input{name: "per-mull", label: "Paint of one mull", hint: "as in 20 ml; by the size of the slab where nothing is said"}
 	partsBy       = input{kind: choiceInput, name: "parts-by", label: "Parts of pigment are by",
 		options: []option{{"", "mass"}, {"volume", "volume of the solid"}, {"spoon", "level spoons of loose powder"}}}
 	scaleInput = input{name: "scale", label: "One division of your balance", hint: "0.1 g where nothing is said"}

@@ -26,6 +26,7 @@ func mullQuestion() *question {
 			}},
 			{title: "Slab, tubes, balance, price", folded: true, inputs: []input{
 				{name: "slab", label: "Slab", hint: "as in 30x40cm: how many mulls it takes"},
+				perMullInput,
 				{name: "fill", label: "Filling of a tube", hint: "78 % where nothing is said; the rest is for the crimp"},
 				lossInput,
 				{name: "have", label: "More pigment there is", hint: "beyond this batch: how much oil it could still mend"},
@@ -167,7 +168,7 @@ func thinQuestion() *question {
 				extenderInput, waxInput, moistureInput, partsBy, aboveCritical, lossInput, scaleInput, dropsInput, priceInput,
 			}},
 		},
-		leaveOut: []string{"formula", "slab", "fill", "have"}, // a file, and what it may say of the mull
+		leaveOut: []string{"formula", "slab", "per-mull", "fill", "have"}, // a file, and what it may say of the mull
 	}
 }
 
@@ -210,7 +211,7 @@ func layersQuestion() *question {
 			{kind: choiceInput, name: name("parts-by"), label: "Parts of pigment are by", options: partsBy.options},
 			{kind: checkInput, name: name("above-critical"), label: "Above the critical PVC", hint: "knowingly"},
 		}})
-		q.leaveOut = append(q.leaveOut, name("formula"))
+		q.leaveOut = append(q.leaveOut, name("formula"), name("per-mull"))
 	}
 	return q
 }

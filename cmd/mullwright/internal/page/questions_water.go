@@ -38,6 +38,7 @@ func watercolourQuestion() *question {
 				{name: "fill", label: "Filling", hint: "of a pan when dry, of a tube when wet, as in 85%"},
 				{name: "pour", label: "Largest pour", hint: "of the pan, as in 33%"},
 				{name: "slab", label: "Slab", hint: "as in 30x40cm: how many mulls it takes"},
+				perMullInput,
 				lossInput, scaleInput, priceInput,
 			}},
 		},
