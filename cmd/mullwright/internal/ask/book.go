@@ -79,7 +79,7 @@ func (a *BookAdd) Entry(w *Workshop) (book.Entry, error) {
 		{"wax", a.Waxes, w.MediumNamed, &b.Waxes},
 	} {
 		for _, text := range l.texts {
-			p, err := part(text, l.look)
+			p, err := part(text, l.field, l.look)
 			if err != nil {
 				return e, at(l.field, err)
 			}
@@ -182,11 +182,17 @@ func RubOutEntry(res *formulate.RubOutResult) (book.Entry, error) {
 	return e, e.Check()
 }
 
-// part reads "id=amount".
-func part(text string, look func(string) (*material.Material, error)) (book.Part, error) {
+// exampleOf is a name for each field of a batch.
+var exampleOf = map[string]string{"pigment": "ultramarine-blue", "extender": "chalk", "oil": "linseed-oil", "wax": "beeswax", "material": "linseed-oil"}
+
+// part reads "id=amount" in a field of a batch.
+func part(text, field string, look func(string) (*material.Material, error)) (book.Part, error) {
 	n, err := splitNamed(text)
 	if err == nil && !n.given {
 		err = fmt.Errorf("%q: the weight is missing, as in %s=60g", text, n.name)
+		if _, aerr := massOrVolume(n.name); aerr == nil {
+			err = fmt.Errorf("%q is an amount alone; name the %s: %s=%s", text, field, exampleOf[field], strings.ReplaceAll(n.name, " ", ""))
+		}
 	}
 	if err != nil {
 		return book.Part{}, err
@@ -423,14 +429,14 @@ func (q *BookStock) Entry(w *Workshop) (book.Entry, error) {
 			s.Counted = append(s.Counted, book.Part{ID: m.ID, None: true})
 			continue
 		}
-		p, err := part(text, w.Material)
+		p, err := part(text, "material", w.Material)
 		if err != nil {
 			return e, err
 		}
 		s.Counted = append(s.Counted, p)
 	}
 	for _, text := range q.Bought {
-		p, err := part(text, w.Material)
+		p, err := part(text, "material", w.Material)
 		if err != nil {
 			return e, at("bought", err)
 		}

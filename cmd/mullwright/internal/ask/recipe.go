@@ -19,9 +19,10 @@ import (
 // RecipeFormat is the whole specification of the recipe format, for help.
 // In grammar (words in quotes are written, case does not matter):
 //
-//	recipe   = { [ "-" | "*" | "•" ] [ name | heading | item | parts | part | says | makes ] [ "#" comment ] newline } .
+//	recipe   = { [ "-" | "*" | "•" ] [ name | heading | items | parts | part | says | makes | measures ] [ "#" comment ] newline } .
 //	name     = "recipe" text .
 //	heading  = text ":" .                    The first is the name where none is given.
+//	items    = item { ( "," | ";" | "and" ) item } .   "and" only before a measure.
 //	item     = ( measure [ "of" ] material | material [ ":" ] measure ) { "," trait } .
 //	measure  = amount [ "level" ] unit .
 //	amount   = number | fraction | number fraction .
@@ -31,6 +32,7 @@ import (
 //	part     = [ "1" ] "part" "=" amount unit .
 //	says     = "says" amount "%" subject [ "of" [ "the" ] whole ] [ "by" ( "mass" | "weight" | "volume" ) ] .
 //	makes    = "makes" amount unit .
+//	measures = "measures" ( "US" | "imp" ) .
 //	whole    = "whole" | "paste" | "paint" | "pigment" | "powder" | "oil" | "binder" | "liquid" | "film" | "rest" .
 //	subject  = material | "pigment" | "powder" | "oil" | "binder" | "wax" | "solvent" | "PVC" .
 //
@@ -40,9 +42,12 @@ import (
 const RecipeFormat = `A recipe is a list of lines, each an amount, a unit and a material:
 
   recipe Waxed ultramarine         a name, if you like; or a line ending in :
-  100 g  ultramarine blue          by mass: g kg mg oz lb
+  100 g  ultramarine blue          by mass: g kg mg oz lb, dram avdp, dram ap
   1½ tbsp linseed oil              by volume: ml cl l tsp tbsp, fl oz US,
-                                   fl oz imp, pint US, pint imp, gal US, gal imp
+                                   fl oz imp; fl dram, pint, gal as well
+  measures imp                     US or imp, for fl oz, fl dram, pint and gal
+                                   that do not say which
+  3 oz gum, 6 oz water and 1 oz honey   all on one line, if you like
   2 tsp  chalk, bulk 0.6 g/ml      powder by the level spoon goes through its
                                    loose bulk density: yours, published, or
                                    estimated from the pigment's own
@@ -62,6 +67,9 @@ Amounts: 12  12.5  12,5  1/2  1 1/2  ½  1½. The amount may stand behind the
 material too. Materials go by any of their names. Spoons are level, of 5 ml and
 15 ml.`
 
+// measureSystems are the two sizes of fluid ounce, pint and gallon.
+var measureSystems = []string{"US", "imp"}
+
 // A Recipe is a recipe as written, before any material is looked up.
 type Recipe struct {
 	File    string
@@ -71,6 +79,8 @@ type Recipe struct {
 	Part    *RecipeAmount // what a part is
 	Says    []RecipeSaying
 	Makes   []RecipeAmount
+
+	measures string // "", "US" or "imp": what an unsaid fl oz, pint or gal is
 }
 
 // A RecipeAmount is a number and a unit of [RecipeUnits].
@@ -120,22 +130,29 @@ type recipeUnit struct {
 
 var recipeUnits = map[string]recipeUnit{
 	"g": {byMass, 1}, "kg": {byMass, 1000}, "mg": {byMass, 0.001}, "oz": {byMass, quantity.GramsPerOunce}, "lb": {byMass, quantity.GramsPerPound},
+	"dram avdp": {byMass, quantity.GramsPerOunce / 16}, "dram ap": {byMass, gramsPerApothecariesDram},
 	"ml": {byVolume, 1}, "cl": {byVolume, 10}, "l": {byVolume, 1000}, "cm³": {byVolume, 1},
 	"fl oz US": {byVolume, quantity.MlPerUSFlOz}, "fl oz imp": {byVolume, quantity.MlPerImpFlOz},
+	"fl dram US": {byVolume, quantity.MlPerUSFlOz / 8}, "fl dram imp": {byVolume, quantity.MlPerImpFlOz / 8},
 	"pint US": {byVolume, 16 * quantity.MlPerUSFlOz}, "pint imp": {byVolume, 20 * quantity.MlPerImpFlOz},
 	"gal US": {byVolume, 128 * quantity.MlPerUSFlOz}, "gal imp": {byVolume, 160 * quantity.MlPerImpFlOz},
 	"tsp": {bySpoon, quantity.MlPerTeaspoon}, "tbsp": {bySpoon, quantity.MlPerTablespoon},
 	"parts": {byPartCount, 1}, "drops": {byDropCount, 1},
 }
 
+// gramsPerApothecariesDram is the druggists' dram of 60 grains (NIST Handbook 44,
+// appendix C), which old recipes also write drachm.
+const gramsPerApothecariesDram = 3.8879346
+
 // unitWords are the ways people write the units, in lower case.
 var unitWords = map[string]string{
 	"g": "g", "gr": "", "gram": "g", "grams": "g", "gramme": "g", "grammes": "g", "kg": "kg", "kilo": "kg", "kilos": "kg", "mg": "mg",
 	"oz": "oz", "ounce": "oz", "ounces": "oz", "lb": "lb", "lbs": "lb", "pound": "lb", "pounds": "lb",
+	"dram avdp": "dram avdp", "drams avdp": "dram avdp", "dram": "dram avdp", "drams": "dram avdp", "dram ap": "dram ap", "drams ap": "dram ap",
+	"fl dram us": "fl dram US", "fl dram imp": "fl dram imp",
 	"ml": "ml", "millilitre": "ml", "millilitres": "ml", "milliliter": "ml", "milliliters": "ml", "cc": "cm³", "cm3": "cm³", "cm³": "cm³", "ccm": "cm³",
 	"cl": "cl", "l": "l", "litre": "l", "litres": "l", "liter": "l", "liters": "l",
-	"fl oz us": "fl oz US", "fl oz imp": "fl oz imp", "pint us": "pint US", "pint imp": "pint imp", "pints us": "pint US", "pints imp": "pint imp",
-	"gal us": "gal US", "gal imp": "gal imp", "gallon us": "gal US", "gallon imp": "gal imp", "gallons us": "gal US", "gallons imp": "gal imp",
+	"fl oz us": "fl oz US", "fl oz imp": "fl oz imp", "pint us": "pint US", "pint imp": "pint imp", "gal us": "gal US", "gal imp": "gal imp",
 	"tsp": "tsp", "tsps": "tsp", "teaspoon": "tsp", "teaspoons": "tsp", "teaspoonful": "tsp", "teaspoonfuls": "tsp",
 	"tbsp": "tbsp", "tbsps": "tbsp", "tablespoon": "tbsp", "tablespoons": "tbsp", "tablespoonful": "tbsp", "tablespoonfuls": "tbsp",
 	"part": "parts", "parts": "parts", "drop": "drops", "drops": "drops",
@@ -143,25 +160,38 @@ var unitWords = map[string]string{
 
 // notUnits are words people write that measure nothing, with what to write.
 var notUnits = map[string]string{
-	"gr":     `"gr" may be grams or grains; write g`,
-	"fl oz":  "say fl oz US (29.6 ml) or fl oz imp (28.4 ml)",
-	"fl":     "say fl oz US (29.6 ml) or fl oz imp (28.4 ml)",
-	"pint":   "say pint US (473 ml) or pint imp (568 ml)",
-	"pints":  "say pint US (473 ml) or pint imp (568 ml)",
-	"gal":    "say gal US (3.79 l) or gal imp (4.55 l)",
-	"gallon": "say gal US (3.79 l) or gal imp (4.55 l)",
-	"cup":    "cups differ from country to country; give ml",
-	"cups":   "cups differ from country to country; give ml",
-	"spoon":  "say tsp (5 ml) or tbsp (15 ml)",
-	"spoons": "say tsp (5 ml) or tbsp (15 ml)",
-	"pinch":  "a pinch is not a measure; weigh it",
-	"heaped": "a heaped spoon is not a measure; level it",
-	"%":      "a percentage is what a recipe says, not an amount: write it as says 2 % beeswax",
+	"gr":      `"gr" may be grams or grains; write g`,
+	"grain":   "a grain is 0.0648 g; give grams",
+	"grains":  "a grain is 0.0648 g; give grams",
+	"drachm":  "a drachm may be of the druggists, dram ap (3.89 g), or avoirdupois, dram avdp (1.77 g); write which",
+	"drachms": "a drachm may be of the druggists, dram ap (3.89 g), or avoirdupois, dram avdp (1.77 g); write which",
+	"fl":      "after fl comes oz or dram",
+	"fl oz":   twoSizes("fl oz", "29.6 ml", "28.4 ml"),
+	"fl dram": twoSizes("fl dram", "3.70 ml", "3.55 ml"),
+	"pint":    twoSizes("pint", "473 ml", "568 ml"),
+	"gal":     twoSizes("gal", "3.79 l", "4.55 l"),
+	"cup":     "cups differ from country to country; give ml",
+	"cups":    "cups differ from country to country; give ml",
+	"spoon":   "say tsp (5 ml) or tbsp (15 ml)",
+	"spoons":  "say tsp (5 ml) or tbsp (15 ml)",
+	"pinch":   "a pinch is not a measure; weigh it",
+	"heaped":  "a heaped spoon is not a measure; level it",
+	"%":       "a percentage is what a recipe says, not an amount: write it as says 2 % beeswax",
 }
+
+// twoSizes says what to write for a unit of two sizes.
+func twoSizes(unit, us, imp string) string {
+	return fmt.Sprintf("a %s is of two sizes: write %s US (%s) or %s imp (%s), or for the whole recipe a line measures US or measures imp", unit, unit, us, unit, imp)
+}
+
+// otherWords are ways to write the units of two sizes, in lower case.
+var otherWords = strings.NewReplacer("fluid ounces", "fl oz", "fluid ounce", "fl oz", "fl ounces", "fl oz", "fl ounce", "fl oz", "fluid oz", "fl oz", "floz", "fl oz",
+	"fluid drams", "fl dram", "fluid dram", "fl dram", "fl drams", "fl dram", "fl drachms", "fl dram", "fl drachm", "fl dram", "fluid drachms", "fl dram", "fluid drachm", "fl dram",
+	"pints", "pint", "gallons", "gal", "gallon", "gal", "imperial", "imp", "u.s", "us", "fl. ", "fl ", "oz. ", "oz ")
 
 // RecipeUnits lists the units of the recipe format.
 func RecipeUnits() string {
-	return "g, kg, mg, oz, lb, ml, cl, l, fl oz US, fl oz imp, pint US, pint imp, gal US, gal imp, tsp, tbsp, parts, drops"
+	return "g, kg, mg, oz, lb, dram avdp, dram ap, ml, cl, l, fl oz US, fl oz imp, fl dram US, fl dram imp, pint US, pint imp, gal US, gal imp, tsp, tbsp, parts, drops"
 }
 
 const (
@@ -188,13 +218,14 @@ func ParseRecipe(file, text string) (*Recipe, error) {
 		fault(maxRecipeLines, fmt.Errorf("more than %d lines are no recipe", maxRecipeLines))
 		return nil, faults
 	}
-	for i, line := range lines {
-		line, _, _ = strings.Cut(line, "#")
-		line = strings.Join(strings.Fields(line), " ")
-		for _, bullet := range []string{"- ", "* ", "• ", "•"} {
-			line = strings.TrimSpace(strings.TrimPrefix(line, bullet))
+	for i := range lines {
+		lines[i] = bareLine(lines[i])
+		if err := r.setMeasures(lines[i]); err != nil {
+			fault(i+1, err)
 		}
-		if line == "" {
+	}
+	for i, line := range lines {
+		if line == "" || isMeasures(line) {
 			continue
 		}
 		if err := r.line(i+1, line); err != nil {
@@ -213,6 +244,40 @@ func ParseRecipe(file, text string) (*Recipe, error) {
 	return r, nil
 }
 
+// bareLine is a line without its remark and its bullet.
+func bareLine(line string) string {
+	line, _, _ = strings.Cut(line, "#")
+	line = strings.Join(strings.Fields(line), " ")
+	for _, bullet := range []string{"- ", "* ", "• ", "•"} {
+		line = strings.TrimSpace(strings.TrimPrefix(line, bullet))
+	}
+	return line
+}
+
+func isMeasures(line string) bool {
+	_, ok := cutWord(line, "measures")
+	return ok
+}
+
+// setMeasures reads "measures US", which holds for the whole recipe.
+func (r *Recipe) setMeasures(line string) error {
+	system, ok := cutWord(line, "measures")
+	if !ok {
+		return nil
+	}
+	for _, s := range measureSystems {
+		if !strings.EqualFold(strings.TrimRight(system, "."), s) {
+			continue
+		}
+		if r.measures != "" && r.measures != s {
+			return errors.New("measures are US or imp for the whole recipe, not both")
+		}
+		r.measures = s
+		return nil
+	}
+	return fmt.Errorf("%q: accepted: measures US, measures imp", line)
+}
+
 func (r *Recipe) line(n int, text string) error {
 	word, rest, _ := strings.Cut(text, " ")
 	switch strings.ToLower(word) {
@@ -225,7 +290,7 @@ func (r *Recipe) line(n int, text string) error {
 	case "says":
 		return r.says(n, rest)
 	case "makes":
-		a, after, err := amount(n, rest)
+		a, after, err := r.amount(n, rest)
 		if err != nil {
 			return err
 		}
@@ -257,13 +322,13 @@ func (r *Recipe) line(n int, text string) error {
 	if p, ok := strings.CutPrefix(strings.ToLower(text), "1 "); ok && strings.HasPrefix(p, "part =") || strings.HasPrefix(strings.ToLower(text), "part =") {
 		return r.part(n, text)
 	}
-	return r.item(n, text)
+	return r.items(n, text)
 }
 
 // part reads "part = 10 g".
 func (r *Recipe) part(n int, text string) error {
 	_, rest, _ := strings.Cut(text, "=")
-	a, after, err := amount(n, strings.TrimSpace(rest))
+	a, after, err := r.amount(n, strings.TrimSpace(rest))
 	if err != nil {
 		return err
 	}
@@ -277,14 +342,76 @@ func (r *Recipe) part(n int, text string) error {
 	return nil
 }
 
-// item reads an amount, a unit, a material and its traits.
-func (r *Recipe) item(n int, text string) error {
-	segments := strings.Split(text, ",")
-	// A decimal comma parts no segments.
-	for len(segments) > 1 && endsInDigit(segments[0]) && startsWithDigit(segments[1]) {
-		segments = append([]string{segments[0] + "," + segments[1]}, segments[2:]...)
+// segmentsOf parts a line at commas, semicolons and at "and" before an amount. A
+// decimal comma parts nothing.
+func (r *Recipe) segmentsOf(n int, text string) []string {
+	var out []string
+	for _, half := range strings.Split(text, ";") {
+		first := len(out)
+		for _, s := range strings.Split(half, ",") {
+			if k := len(out); k > first && endsInDigit(out[k-1]) && startsWithDigit(s) {
+				out[k-1] += "," + s
+				continue
+			}
+			out = append(out, s)
+		}
 	}
-	a, name, err := amountAndName(n, segments[0])
+	var parted []string
+	for _, s := range out {
+		for from := 0; ; {
+			i := strings.Index(strings.ToLower(s[from:]), "and ")
+			if i < 0 {
+				break
+			}
+			i += from
+			from = i + len("and ")
+			if _, _, err := r.amount(n, s[from:]); err == nil && (i == 0 || s[i-1] == ' ') {
+				parted = append(parted, s[:i])
+				s, from = s[from:], 0
+			}
+		}
+		parted = append(parted, s)
+	}
+	return parted
+}
+
+// items reads the materials of a line: most hold one.
+func (r *Recipe) items(n int, text string) error {
+	segments := r.segmentsOf(n, text)
+	for len(segments) > 0 {
+		end := 1
+		for end < len(segments) && !r.begins(n, segments[end]) {
+			end++
+		}
+		if err := r.item(n, text, segments[:end]); err != nil {
+			return err
+		}
+		segments = segments[end:]
+	}
+	return nil
+}
+
+// begins reports whether a segment begins another material, with its amount or
+// before it. What is wrong with that is said where it is read.
+func (r *Recipe) begins(n int, segment string) bool {
+	segment = strings.TrimSpace(segment)
+	if trait, _ := new(RecipeItem).trait(segment); trait {
+		return false
+	}
+	if _, _, _, err := recipeNumber(segment); err != nil {
+		_, name, err := r.amountAndName(n, segment)
+		return err == nil && name != ""
+	}
+	_, _, err := r.amount(n, segment)
+	return err == nil || hasWords(segment)
+}
+
+// hasWords reports whether a text has a unit and a name behind its number.
+func hasWords(text string) bool { return len(strings.Fields(text)) > 2 }
+
+// item reads an amount, a unit, a material and its traits.
+func (r *Recipe) item(n int, text string, segments []string) error {
+	a, name, err := r.amountAndName(n, strings.TrimSpace(segments[0]))
 	if err != nil {
 		return err
 	}
@@ -299,9 +426,6 @@ func (r *Recipe) item(n int, text string) error {
 		}
 		if isTrait {
 			continue
-		}
-		if _, rest, err := amount(n, s); err == nil && rest != "" {
-			return fmt.Errorf("%q: two materials stand on one line; give each a line of its own", text)
 		}
 		if it.Material == "" {
 			it.Material = s
@@ -321,8 +445,8 @@ func (r *Recipe) item(n int, text string) error {
 
 // amountAndName reads "50 g ultramarine", "50 g of ultramarine", "ultramarine
 // 50 g" or "ultramarine: 50 g".
-func amountAndName(n int, text string) (RecipeAmount, string, error) {
-	a, rest, err := amount(n, text)
+func (r *Recipe) amountAndName(n int, text string) (RecipeAmount, string, error) {
+	a, rest, err := r.amount(n, text)
 	if err == nil {
 		if of, ok := cutWord(rest, "of"); ok {
 			rest = of
@@ -331,7 +455,7 @@ func amountAndName(n int, text string) (RecipeAmount, string, error) {
 	}
 	words := strings.Fields(text)
 	for k := min(6, len(words)-1); k > 0; k-- {
-		behind, after, aerr := amount(n, strings.Join(words[len(words)-k:], " "))
+		behind, after, aerr := r.amount(n, strings.Join(words[len(words)-k:], " "))
 		if aerr == nil && after == "" {
 			name := strings.Join(words[:len(words)-k], " ")
 			return behind, strings.TrimRight(name, ":–- "), nil
@@ -382,7 +506,7 @@ var vulgar = map[rune]struct{ top, bottom float64 }{
 }
 
 // amount reads a number and a unit and returns what follows.
-func amount(n int, text string) (RecipeAmount, string, error) {
+func (r *Recipe) amount(n int, text string) (RecipeAmount, string, error) {
 	a := RecipeAmount{Line: n}
 	value, half, rest, err := recipeNumber(text)
 	if err != nil {
@@ -400,7 +524,7 @@ func amount(n int, text string) (RecipeAmount, string, error) {
 		if name == "Mg" || name == "MG" {
 			return a, "", fmt.Errorf("%q: write mg for milligrams", name)
 		}
-		unit := unitWords[strings.TrimRight(strings.ToLower(name), ".,")]
+		unit := r.unit(name)
 		if unit == "" {
 			continue
 		}
@@ -419,7 +543,7 @@ func amount(n int, text string) (RecipeAmount, string, error) {
 		return a, rest, a.check()
 	}
 	for k := min(2, len(words)); k > 0; k-- {
-		if why, ok := notUnits[strings.ToLower(strings.Join(words[:k], " "))]; ok {
+		if why, ok := notUnits[unitWord(strings.Join(words[:k], " "))]; ok {
 			return a, "", errors.New(why)
 		}
 	}
@@ -427,6 +551,24 @@ func amount(n int, text string) (RecipeAmount, string, error) {
 		return a, "", fmt.Errorf("%q: the unit is missing; accepted: %s", text, RecipeUnits())
 	}
 	return a, "", fmt.Errorf("%q is not a unit; accepted: %s", words[0], RecipeUnits())
+}
+
+// unitWord is a unit as unitWords and notUnits have it.
+func unitWord(name string) string {
+	return strings.TrimRight(otherWords.Replace(strings.ToLower(name)), ".,")
+}
+
+// unit is the unit of a name, "" for none; one of two sizes goes by the recipe's
+// measures.
+func (r *Recipe) unit(name string) string {
+	word := unitWord(name)
+	if u, ok := unitWords[word]; ok {
+		return u
+	}
+	if r.measures == "" {
+		return ""
+	}
+	return unitWords[word+" "+strings.ToLower(r.measures)]
 }
 
 // check refuses amounts that nobody weighs.

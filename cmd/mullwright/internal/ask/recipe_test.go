@@ -36,9 +36,17 @@ func TestParseRecipeAmounts(t *testing.T) {
 		{"1 part lithopone", 1, 0.5, "parts", "lithopone"},
 		{"100 ML water", 100, 0.5, "ml", "water"},
 		{"1 l linseed oil", 1, 0.5, "l", "linseed oil"},
+		{"3 Ounces gum", 3, 0.5, "oz", "gum"},
+		{"2 pounds chalk", 2, 0.5, "lb", "chalk"},
+		{"6 fluid ounces imp. water", 6, 0.5, "fl oz imp", "water"},
+		{"6 fl. oz. U.S. water", 6, 0.5, "fl oz US", "water"},
+		{"2 pints imperial water", 2, 0.5, "pint imp", "water"},
+		{"2 drams gum arabic", 2, 0.5, "dram avdp", "gum arabic"},
+		{"1 dram ap gum arabic", 1, 0.5, "dram ap", "gum arabic"},
+		{"3 fluid drachms imp glycerine", 3, 0.5, "fl dram imp", "glycerine"},
 	}
 	for _, tt := range tests {
-		a, rest, err := amount(3, tt.text)
+		a, rest, err := new(Recipe).amount(3, tt.text)
 		if err != nil {
 			t.Errorf("amount(%q): %v", tt.text, err)
 			continue
@@ -65,7 +73,13 @@ func TestParseRecipeFaults(t *testing.T) {
 		{"50", "the unit is missing"},
 		{"50 g", "the material is missing"},
 		{"50 g,", "the material is missing"},
-		{"5 g chalk, 3 ml linseed oil", "two materials stand on one line"},
+		{"3 oz gum arabic, 6 fl oz water", "a fl oz is of two sizes: write fl oz US (29.6 ml) or fl oz imp (28.4 ml), or for the whole recipe a line measures US"},
+		{"2 fluid drams water", "fl dram US (3.70 ml)"},
+		{"1 drachm gum", "dram ap (3.89 g)"},
+		{"measures metric\n2 g gum", "r:1: \"measures metric\": accepted: measures US, measures imp"},
+		{"measures US\nmeasures imp\n2 g gum", "not both"},
+		{"5 g chalk, 2 heaped spoons oil", "level it"},
+		{"5 g chalk, 3 g", "the material is missing"},
 		{"-5 g chalk", "not negative"},
 		{"0 g chalk", "above nothing"},
 		{"1,250 g chalk", "the comma is ambiguous"},
@@ -115,6 +129,39 @@ says 16 % oil of turpentine
 says 45 % PVC
 makes 120 ml
 `
+
+// Several materials on one line are parted at commas, semicolons and "and", with
+// their traits; names, decimal commas and remarks keep theirs.
+func TestRecipeOnOneLine(t *testing.T) {
+	for text, want := range map[string]string{
+		"3 oz gum arabic, 6 fl oz water, 1½ fl oz glycerine":            "3 oz of gum arabic\n6 fl oz imp of water\n1½ fl oz imp of glycerine\n",
+		"3 oz gum arabic,6 fl oz water and 1½ fl oz glycerine":          "3 oz of gum arabic\n6 fl oz imp of water\n1½ fl oz imp of glycerine\n",
+		"5 g chalk; 3 ml linseed oil, and 2 drops clove oil, drop 33mg": "5 g of chalk\n3 ml of linseed oil\n2 drops of clove oil, drop 0.033 g\n",
+		"12,5 g chalk, 10 % water, 3,5 g linseed oil":                   "12,5 g of chalk, 10% water\n3,5 g of linseed oil\n",
+		"chalk 5 g, linseed oil 3,5 g":                                  "5 g of chalk\n3,5 g of linseed oil\n",
+		"2 pints water, 1 gallon imp linseed oil":                       "2 pint imp of water\n1 gal imp of linseed oil\n",
+		"5 g ochre, yellow, bulk 0.6 g/ml":                              "5 g of ochre, yellow, bulk 0.6 g/ml\n",
+		"2 g sand and stone, 3 g brandy":                                "2 g of sand and stone\n3 g of brandy\n",
+	} {
+		r, err := ParseRecipe("r", text+"\nMeasures imp.\n")
+		if err != nil {
+			t.Errorf("%q: %v", text, err)
+			continue
+		}
+		if got := r.String(); got != want {
+			t.Errorf("%q read as %q, want %q", text, got, want)
+		}
+	}
+}
+
+// Old measures weigh what they are said to: NIST Handbook 44, appendix C.
+func TestOldMeasures(t *testing.T) {
+	for unit, want := range map[string]float64{"dram avdp": 1.7718452, "dram ap": 3.8879346, "fl dram US": 3.6966912, "fl dram imp": 3.5516328, "pint imp": 568.26125, "lb": 453.59237} {
+		if got := recipeUnits[unit].factor; math.Abs(got-want) > 1e-7*want {
+			t.Errorf("%s is %.8g, want %.8g", unit, got, want)
+		}
+	}
+}
 
 func TestParseRecipe(t *testing.T) {
 	r, err := ParseRecipe("bench.txt", goodRecipe)
@@ -246,6 +293,8 @@ func FuzzParseRecipe(f *testing.F) {
 		"5 gal US linseed oil\n100 lb lead white\nmakes 6½ gal US\n",
 		"- 1 1/2 tsp oil, of sorts\r\n* ⅓ cup\r\n",
 		"12,5 g chalk\n1,250 g chalk\n",
+		"3 oz gum arabic, 6 fl oz water and 1½ fl oz glycerine\nmeasures imp\n",
+		"2 drams gum; 1 dram ap alum, and 3 fluid drams US water",
 		"says 1/3 % by mass of the by volume",
 		"part = ½ l",
 		"1tsp ,,a,b 1l",

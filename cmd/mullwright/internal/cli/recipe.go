@@ -25,6 +25,7 @@ different things. Give - to read from standard input.
 
 ` + ask.RecipeFormat,
 		Example: `  mullwright recipe waxed.txt
+  echo '3 oz gum arabic, 6 fl oz imp water, 1½ fl oz imp glycerine' | mullwright recipe -
   printf '30 g beeswax\n980 ml linseed oil\nsays 2 %% beeswax\n' | mullwright recipe -`,
 		Args: cobra.MatchAll(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
