@@ -186,6 +186,9 @@ type FinerFinding struct {
 	// Oil added with the thin and the thick layer of the rule, and with the layer
 	// that published carbonates would need.
 	Thin, Thick, Apparent quantity.AbsorptionVolume
+	// The thin and the apparent layer's oil over the published absorption, 0
+	// where none is published.
+	MoreLow, MoreHigh quantity.Ratio
 }
 
 // ruleLayer is the middle of the layer of the two-term rule.
@@ -226,6 +229,9 @@ func PowderSurface(req SurfaceRequest) (*SurfaceResult, error) {
 	if req.Finer > 0 {
 		if res.Finer, err = req.finer(typical, &tr); err != nil {
 			return nil, err
+		}
+		if p := res.Published.Typical; p > 0 {
+			res.Finer.MoreLow, res.Finer.MoreHigh = quantity.Ratio(res.Finer.Thin/p), quantity.Ratio(res.Finer.Apparent/p)
 		}
 	}
 	res.Warnings = []string{

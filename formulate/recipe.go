@@ -146,12 +146,26 @@ type SayingResult struct {
 	Nearest BasisValue   // of the true values, to the figure
 }
 
+// OutBy is how far the truth lies from the figure: above it or, below 0, under
+// it, and how many times the figure it is.
+func (s *SayingResult) OutBy() (by, times quantity.Ratio) {
+	return s.Read.True.Typical - s.Saying.Share, s.Read.True.Typical / s.Saying.Share
+}
+
 // MakingResult is a stated yield held against the sum of the volumes.
 type MakingResult struct {
 	Making Making
 	Mass   evidence.Range[quantity.Mass] // one of the two, as stated
 	Volume evidence.Range[quantity.Volume]
 	Fits   bool
+}
+
+// Times is how many times the stated yield the parts add up to.
+func (m *MakingResult) Times() quantity.Ratio {
+	if m.Making.Mass > 0 {
+		return quantity.Ratio(m.Mass.Typical / m.Making.Mass)
+	}
+	return quantity.Ratio(m.Volume.Typical / m.Making.Volume)
 }
 
 // RecipeResult is the true composition.

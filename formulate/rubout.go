@@ -81,6 +81,15 @@ type RubOutFigure struct {
 	Reading quantity.Absorption
 }
 
+// WorstReading is the largest uncertainty of reading among the tests.
+func (r *RubOutResult) WorstReading() quantity.Absorption {
+	var w quantity.Absorption
+	for _, f := range r.Figures {
+		w = max(w, f.Reading)
+	}
+	return w
+}
+
 // RubOutMean is the mean of several tests.
 type RubOutMean struct {
 	Tests    int

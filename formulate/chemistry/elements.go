@@ -12,9 +12,11 @@ type Element struct {
 	Tolerance quantity.MolarMass
 }
 
+// WeightsSource is the publication behind the atomic weights.
+const WeightsSource = "Prohaska and others, Standard atomic weights of the elements 2021 (IUPAC Technical Report), abridged values (2022)"
+
 // elements holds every element with a standard atomic weight, abridged.
-// Prohaska and others, Standard atomic weights of the elements 2021 (IUPAC
-// Technical Report), Pure and Applied Chemistry 94, 573 (2022), table of abridged
+// From [WeightsSource], Pure and Applied Chemistry 94, 573, the table of abridged
 // values; read from a transcription of that table, in which the tolerance of
 // beryllium (0.00001) contradicts the digits of its weight and was taken as
 // 0.0001.

@@ -101,6 +101,12 @@ func single[Q quantity.Real](v Q, unit string) *Value {
 	return &Value{float64(v), float64(v), float64(v), unit}
 }
 
+// between is the value behind a span of which nothing inside is likelier: its
+// middle stands for the typical.
+func between(low, high float64, unit string) *Value {
+	return &Value{low, (low + high) / 2, high, unit}
+}
+
 // one is the value behind one mass.
 func one(m quantity.Mass) *Value { return single(m, "g") }
 

@@ -454,12 +454,12 @@ func finerSection(r *formulate.SurfaceResult, f *formulate.FinerFinding) Section
 		{Label: "to", Text: Given(r.Request.Finer) + " µm", Value: single(r.Request.Finer, "µm")},
 		{Label: "specific surface", Text: Digits(float64(f.Surface), 2) + " m²/g", Value: single(f.Surface, "m²/g")},
 		{Label: "oil added by the rule", Text: Digits(float64(f.Thin), 2) + " to " + Digits(float64(f.Thick), 2) + " ml/100 g", Note: "· a layer of 2.5 to 4 nm",
-			Value: &Value{float64(f.Thin), float64(f.Thin+f.Thick) / 2, float64(f.Thick), "ml/100 g"}},
+			Value: between(float64(f.Thin), float64(f.Thick), "ml/100 g")},
 		{Label: "as carbonates show", Text: Digits(float64(f.Apparent), 2) + " ml/100 g", Note: "· finer grades also pack looser: 9 nm", Value: single(f.Apparent, "ml/100 g")},
 	}}
-	if p := r.Published.Typical; p > 0 {
-		low, high := float64(f.Thin/p)*100, float64(f.Apparent/p)*100
-		sec.Fields = append(sec.Fields, Field{Label: "of its oil absorption", Text: Digits(low, 2) + " to " + Digits(high, 2) + " % more", Value: &Value{low, (low + high) / 2, high, "%"}})
+	if f.MoreHigh > 0 {
+		low, high := 100*float64(f.MoreLow), 100*float64(f.MoreHigh)
+		sec.Fields = append(sec.Fields, Field{Label: "of its oil absorption", Text: Digits(low, 2) + " to " + Digits(high, 2) + " % more", Value: between(low, high, "%")})
 	}
 	return sec
 }

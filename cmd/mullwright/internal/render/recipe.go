@@ -173,26 +173,24 @@ func sayingSection(s *formulate.SayingResult, paste bool) Section {
 
 // outBy says how far a stated percentage is from the true one.
 func outBy(s *formulate.SayingResult) string {
-	truly, said := float64(s.Read.True.Typical), float64(s.Saying.Share)
-	points, way := (truly-said)*100, "above"
-	if points < 0 {
-		points, way = -points, "below"
+	by, times := s.OutBy()
+	way := "above"
+	if by < 0 {
+		by, way = -by, "below"
 	}
-	return fmt.Sprintf("%s points: the truth lies %s, at %s times the figure", Digits(points, 2), way, Digits(truly/said, 2))
+	return fmt.Sprintf("%s points: the truth lies %s, at %s times the figure", Digits(100*float64(by), 2), way, Digits(float64(times), 2))
 }
 
 func makingSection(m *formulate.MakingResult) Section {
 	sec := Section{Title: "It makes " + m.Making.Written}
 	sum, stated, unit := Range(m.Volume, 1, 3, "ml"), float64(m.Making.Volume), "ml"
-	typical := float64(m.Volume.Typical)
 	if m.Making.Mass > 0 {
 		sum, stated, unit = Range(m.Mass, 1, 3, "g"), float64(m.Making.Mass), "g"
-		typical = float64(m.Mass.Typical)
 	}
 	verdict := "right: " + sum
 	if !m.Fits {
-		verdict = fmt.Sprintf("wrong: %s %s is said, the parts add up to %s (%s times)", Digits(stated, 3), unit, sum, Digits(typical/stated, 2))
-		if stated < typical {
+		verdict = fmt.Sprintf("wrong: %s %s is said, the parts add up to %s (%s times)", Digits(stated, 3), unit, sum, Digits(float64(m.Times()), 2))
+		if m.Times() > 1 {
 			verdict += "; volumes do not vanish in mixing, only on slab and knife"
 		}
 	}

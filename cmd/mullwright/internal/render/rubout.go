@@ -101,8 +101,8 @@ func rubOutResult(r *formulate.RubOutResult) Section {
 			Field{Label: "scatter of one test", Text: Digits(float64(m.SD), 2) + " g/100 g", Note: "· one standard deviation", Value: single(m.SD, "g/100 g")},
 			Field{Label: "Student's t", Text: Digits(float64(m.T), 4), Note: tNote(m.Tests), Value: single(m.T, "")})
 	}
-	sec.Fields = append(sec.Fields, Field{Label: "from reading alone", Text: "± " + Digits(float64(worst(r.Figures)), 2) + " g/100 g",
-		Note: "· balance, burette and the last drop, in one test", Value: single(worst(r.Figures), "g/100 g")})
+	sec.Fields = append(sec.Fields, Field{Label: "from reading alone", Text: "± " + Digits(float64(r.WorstReading()), 2) + " g/100 g",
+		Note: "· balance, burette and the last drop, in one test", Value: single(r.WorstReading(), "g/100 g")})
 	if r.Standing != formulate.NotCompared {
 		sec.Fields = append(sec.Fields, RangeField("foretold", r.Foretold, 1, 2, "g/100 g", "· "+r.Request.ExpectedBy+"; "+standingText(r.Standing)))
 	}
@@ -129,14 +129,6 @@ func standingText(s formulate.Standing) string {
 		return "yours lies above it"
 	}
 	return "yours lies within it"
-}
-
-func worst(list []formulate.RubOutFigure) quantity.Absorption {
-	var w quantity.Absorption
-	for _, f := range list {
-		w = max(w, f.Reading)
-	}
-	return w
 }
 
 // intervalField is a mean with its 95 % interval; one test has none.

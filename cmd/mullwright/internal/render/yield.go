@@ -26,7 +26,7 @@ func YieldSheet(r *formulate.YieldResult, explain bool) *Sheet {
 	return s
 }
 
-const weightsSource = "Atomic weights: Prohaska and others, Standard atomic weights of the elements 2021 (IUPAC Technical Report), abridged values (2022)."
+const weightsSource = "Atomic weights: " + chemistry.WeightsSource + "."
 
 // to prints both ends of a span that is known to hold the value, at digits
 // that show the smaller end to three figures.
@@ -39,8 +39,7 @@ func to[Q quantity.Real](s chemistry.Span[Q], scale float64, unit string) string
 }
 
 func spanField[Q quantity.Real](label string, s chemistry.Span[Q], scale float64, unit, note string) Field {
-	low, high := float64(s.Low)*scale, float64(s.High)*scale
-	return Field{Label: label, Text: to(s, scale, unit), Note: note, Value: &Value{low, (low + high) / 2, high, unit}}
+	return Field{Label: label, Text: to(s, scale, unit), Note: note, Value: between(float64(s.Low)*scale, float64(s.High)*scale, unit)}
 }
 
 // productText names the pigment with its bound water.
