@@ -60,7 +60,7 @@ type Thinning struct {
 }
 
 // GlazeAmount is how much thinned paint is wanted; the zero value leaves it to
-// the amount of paint taken.
+// the amount of paint taken. A volume and an area together settle the wet film.
 type GlazeAmount struct {
 	Volume quantity.Volume
 	Mass   quantity.Mass
@@ -136,6 +136,7 @@ type ThinResult struct {
 	// SolventPerBinder is all that leaves over the binder that stays, by volume.
 	SolventPerBinder evidence.Range[quantity.Ratio]
 
+	Place Place
 	Film  *FilmRanges // nil where no wet thickness is known
 	Flow  Flow
 	Air   AirResult
@@ -149,6 +150,20 @@ type ThinResult struct {
 	Cautions []Caution
 	Warnings []string
 	Steps    []trace.Step
+}
+
+// Place is where in a painting a paint may go by fat over lean, judged as
+// [Layers] judges two ranges.
+type Place struct {
+	Binder evidence.Range[quantity.VolumeFraction] // of the dry film, after the ground
+	Over   quantity.VolumeFraction                 // layers that hold no more binder
+	Under  quantity.VolumeFraction                 // layers that hold no less
+}
+
+// placeOf reads a place from the pigment of the dry film: the rest is binder.
+func placeOf(pvc evidence.Range[quantity.VolumeFraction]) Place {
+	b := evidence.Range[quantity.VolumeFraction]{Low: 1 - pvc.High, Typical: 1 - pvc.Typical, High: 1 - pvc.Low}
+	return Place{Binder: b, Over: b.Low, Under: b.High}
 }
 
 // ThinFilm is the dry film up to which published drying times of oils are taken
@@ -372,6 +387,9 @@ func Thin(req ThinRequest) (*ThinResult, error) {
 	}
 	zero := make([]float64, flow.inputs())
 	var tr trace.Tracer
+	if err := req.settleFilm(&tr); err != nil {
+		return nil, err
+	}
 	recipe, err := newThinner(&req, seats, flow, Recipe{}).plan(zero, &tr)
 	if err != nil {
 		return nil, err
@@ -392,6 +410,7 @@ func Thin(req ThinRequest) (*ThinResult, error) {
 	res := &ThinResult{Request: req, Recipe: recipe, Paint: after.Scaled(1), Composition: compositionOf(after)}
 	res.take(typical, zero)
 	res.Bound = typical.bound(columns)
+	res.Place = placeOf(res.Bound.PVC)
 	res.Flow = flow.result(&req, before, after, columns)
 	res.readColumns(columns)
 	mats := req.Materials()
@@ -409,6 +428,20 @@ func Thin(req ThinRequest) (*ThinResult, error) {
 	res.Steps = tr.Steps()
 	return res, nil
 }
+
+// settleFilm finds the wet film of a volume on an area.
+func (r *ThinRequest) settleFilm(tr *trace.Tracer) error {
+	g := &r.Glaze
+	if !g.settlesFilm() {
+		return nil
+	}
+	var err error
+	r.Wet, err = film.ThicknessOfVolume(g.Volume, g.Area)
+	tr.Note(film.ThicknessOfVolumeRelation, "thinned paint", trace.T("WFT", r.Wet, "µm"), trace.T("V", g.Volume, "ml"), trace.T("A", g.Area, "m²"))
+	return err
+}
+
+func (g *GlazeAmount) settlesFilm() bool { return g.Volume > 0 && g.Area > 0 }
 
 // draw runs a recipe over the draws.
 func (r *ThinRequest) draw(seats []int, flow *flowSeats, recipe Recipe, brief bool) ([][]float64, error) {

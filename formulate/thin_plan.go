@@ -161,8 +161,11 @@ func (r *ThinRequest) validate() error {
 	if err := r.validateThinning(); err != nil {
 		return err
 	}
-	filmKnown := r.Wet > 0 || r.Thinning.Pigment > 0
+	given := r.Wet > 0 || r.Thinning.Pigment > 0
+	filmKnown := given || r.Glaze.settlesFilm()
 	switch {
+	case given && r.Glaze.settlesFilm():
+		return errors.New("a volume on an area settles the wet film: leave out its thickness or the pigment per area, or one of the two")
 	case r.Glaze.Area > 0 && !filmKnown:
 		return errors.New("an area needs a wet film thickness, or the pigment per area")
 	case r.Absorbed > 0 && !filmKnown:

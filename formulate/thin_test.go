@@ -405,3 +405,42 @@ func TestThinIsRepeatable(t *testing.T) {
 		t.Errorf("another seed gave the same draws")
 	}
 }
+
+// A volume on an area settles the wet film: 10 ml on 30 by 40 cm are 83.3 µm, as
+// a maker reckons it, and the same film asked for gives the same paint.
+func TestVolumeOnArea(t *testing.T) {
+	req := thinning(t)
+	req.Wet, req.Glaze = 0, GlazeAmount{Volume: 10, Area: 0.12}
+	res := thinned(t, req)
+	near(t, "wet film, µm", float64(res.Film.Wet), 83.333, 0.001)
+	near(t, "covers, m²", float64(res.Film.Area.Typical), 0.12, 0.0005)
+	back := req
+	back.Wet, back.Glaze = res.Film.Wet, GlazeAmount{Area: 0.12}
+	near(t, "paint", float64(thinned(t, back).Recipe.Paint), float64(res.Recipe.Paint), 1e-9)
+	for _, wrong := range []func(*ThinRequest){
+		func(r *ThinRequest) { r.Wet = 25 },
+		func(r *ThinRequest) { r.Thinning.Pigment = 5 },
+	} {
+		bad := req
+		wrong(&bad)
+		if _, err := Thin(bad); err == nil || !strings.Contains(err.Error(), "settles the wet film") {
+			t.Errorf("error %v", err)
+		}
+	}
+}
+
+// The place in a painting is what layers finds: over a film at the limit it
+// stands, over a fatter one it is not sure to.
+func TestPlaceAgreesWithLayers(t *testing.T) {
+	top := layer(t, "top", quickBlue(), 0)
+	top.Thin.Paint.Target = request(t).Target
+	res := thinned(t, ThinRequest{Paint: top.Thin.Paint, Wet: 40, Temperature: 20, Sampling: Sampling{Draws: 256}})
+	for _, c := range []struct {
+		below quantity.VolumeFraction
+		want  Verdict
+	}{{res.Place.Over - 0.01, Holds}, {res.Place.Over + 0.01, Undecided}, {res.Place.Under + 0.01, Fails}} {
+		if v := verdictOf(judged(t, layer(t, "below", quickWhite(), 1-c.below), top).Layers[1], FatOverLean); v != c.want {
+			t.Errorf("%v of binder over %.3g: %v, want %v", res.Place.Binder, float64(c.below), v, c.want)
+		}
+	}
+}

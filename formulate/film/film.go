@@ -153,6 +153,25 @@ func FilmVolume(area quantity.Area, thickness quantity.Thickness) quantity.Volum
 	return quantity.Volume(float64(area) * float64(thickness))
 }
 
+// ThicknessOfVolumeRelation is the film that a volume makes on an area.
+var ThicknessOfVolumeRelation = trace.Relation{
+	Name:     "film that a volume makes on an area",
+	Equation: "WFT = V/A",
+	Source:   "definition",
+}
+
+// ThicknessOfVolume is the film that a volume makes, spread evenly: ml on a m²
+// are µm.
+func ThicknessOfVolume(volume quantity.Volume, area quantity.Area) (quantity.Thickness, error) {
+	if err := positive("volume", volume, "ml"); err != nil {
+		return 0, err
+	}
+	if err := positive("area", area, "m²"); err != nil {
+		return 0, err
+	}
+	return quantity.Thickness(float64(volume) / float64(area)), nil
+}
+
 // MassPerAreaRelation is the weight of a film.
 var MassPerAreaRelation = trace.Relation{
 	Name:     "mass per area of a film",

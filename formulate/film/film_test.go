@@ -130,3 +130,23 @@ func TestAllocations(t *testing.T) {
 		t.Errorf("%v allocations, want none", n)
 	}
 }
+
+// A film's volume on its area is its thickness.
+func TestThicknessOfVolume(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		area := quantity.Area(rapid.Float64Range(1e-3, 100).Draw(t, "area"))
+		want := quantity.Thickness(rapid.Float64Range(0.1, 5000).Draw(t, "film"))
+		got, err := film.ThicknessOfVolume(film.FilmVolume(area, want), area)
+		if err != nil || math.Abs(float64(got/want)-1) > 1e-12 {
+			t.Fatalf("%v, want %v (%v)", got, want, err)
+		}
+	})
+	for _, c := range []struct {
+		v quantity.Volume
+		a quantity.Area
+	}{{0, 1}, {1, 0}, {quantity.Volume(math.NaN()), 1}, {1, quantity.Area(math.Inf(1))}} {
+		if _, err := film.ThicknessOfVolume(c.v, c.a); err == nil {
+			t.Errorf("%v on %v was accepted", c.v, c.a)
+		}
+	}
+}

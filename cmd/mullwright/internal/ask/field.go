@@ -3,8 +3,10 @@ package ask
 import (
 	"fmt"
 	"io"
+	"maps"
 	"net/url"
 	"os"
+	"slices"
 	"sort"
 	"strings"
 
@@ -24,6 +26,9 @@ type Field struct {
 	Yes  *bool
 	// Either names a group of fields of which at most one may be given.
 	Either string
+	// Beside names the one field of the group that this one may stand beside: the
+	// two settle a third thing between them.
+	Beside string
 	// FileOnly marks what the command line gives as arguments instead.
 	FileOnly bool
 }
@@ -106,23 +111,30 @@ func (t *texts) String() string     { return strings.Join(*t, " ") }
 func (t *texts) Set(s string) error { *t = append(*t, s); return nil }
 func (t *texts) Type() string       { return "text..." }
 
-// Conflicts returns an error where two fields of one group are given.
+// beside reports whether two fields of a group may stand together.
+func (f Field) beside(g Field) bool {
+	return f.Beside != "" && f.Beside == g.Name || g.Beside != "" && g.Beside == f.Name
+}
+
+// Conflicts returns an error where two fields of one group are given that do not
+// go together.
 func Conflicts(fields []Field) error {
-	groups := map[string][]string{}
+	groups := map[string][]Field{}
 	for _, f := range fields {
 		if f.Either != "" && f.set() {
-			groups[f.Either] = append(groups[f.Either], "--"+f.Name)
+			groups[f.Either] = append(groups[f.Either], f)
 		}
 	}
-	names := make([]string, 0, len(groups))
-	for g := range groups {
-		names = append(names, g)
-	}
-	sort.Strings(names)
-	for _, g := range names {
-		if given := groups[g]; len(given) > 1 {
-			return fmt.Errorf("%s are given together; give one %s", strings.Join(given, " and "), g)
+	for _, g := range slices.Sorted(maps.Keys(groups)) {
+		given := groups[g]
+		if len(given) < 2 || len(given) == 2 && given[0].beside(given[1]) {
+			continue
 		}
+		var names []string
+		for _, f := range given {
+			names = append(names, "--"+f.Name)
+		}
+		return fmt.Errorf("%s are given together; give one %s", strings.Join(names, " and "), g)
 	}
 	return nil
 }
@@ -135,8 +147,8 @@ func Override(base, given []Field) {
 			continue
 		}
 		if g.Either != "" {
-			for _, b := range base {
-				if b.Either == g.Either {
+			for j, b := range base {
+				if b.Either == g.Either && !(b.beside(g) && given[j].set()) {
 					b.clear()
 				}
 			}

@@ -75,7 +75,7 @@ func (t *Thin) Thinning() []Field {
 		{Name: "mix", One: &t.Mix, Help: "medium:solvent where --relative-body or --pigment-per-area sets how much of both (default 1:1)"},
 		{Name: "glaze-volume", One: &t.GlazeVolume, Either: "amount", Help: "thinned paint wanted, by volume"},
 		{Name: "glaze-mass", One: &t.GlazeMass, Either: "amount", Help: "thinned paint wanted, by mass"},
-		{Name: "area", One: &t.Area, Either: "amount", Help: "area to cover at the wet film, as in 0.12m2 or 30x40cm"},
+		{Name: "area", One: &t.Area, Either: "amount", Beside: "glaze-volume", Help: "area to cover at the wet film, as in 0.12m2 or 30x40cm; beside --glaze-volume it settles the film"},
 		{Name: "wet-film", One: &t.WetFilm, Help: "wet film thickness, as in 25um"},
 		{Name: "absorbed", One: &t.Absorbed, Help: "binder the ground takes out of the film, as in 5g/m2; 0g/m2 for a sealed ground"},
 		{Name: "temperature", One: &t.Temperature, Help: "of paint and room (default " + DefaultTemperature + ")"},

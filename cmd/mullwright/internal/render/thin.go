@@ -18,6 +18,7 @@ func ThinSheet(r *formulate.ThinResult, cite Cite, explain bool) *Sheet {
 	s.Add(takeSection(r))
 	s.Add(holdSection(r))
 	s.Add(nearestSection(r))
+	s.Add(placeSection(&r.Place))
 	s.Add(thinFiguresSection(r))
 	s.Add(compositionSection(r.Composition))
 	s.Add(thinFilmSection(r))
@@ -170,6 +171,18 @@ func nearestSection(r *formulate.ThinResult) Section {
 	return sec
 }
 
+// placeSection says which layers it may go over and under.
+func placeSection(p *formulate.Place) Section {
+	layers := func(word string, limit quantity.VolumeFraction) Field {
+		return Field{Text: "layers with " + word + " than about " + roughly(limit), Value: Numbers(evidence.Exactly(limit), 100, "%")}
+	}
+	over, under := layers("less", p.Over), layers("more", p.Under)
+	over.Label, under.Label = "belongs over", "belongs under"
+	return Section{Title: "In which layer", Fields: []Field{
+		RangeField("binder of the dry film", p.Binder, 100, 3, "%", "by volume"), over, under,
+	}, Lines: []string{"Fat over lean, by volume. 'mullwright layers' checks it with the layers of a painting."}}
+}
+
 // vouchedField is the figure that vouches for a recipe.
 func vouchedField(b *formulate.Bond) Field {
 	if b.Reduced.High <= formulate.MostReducedPVC {
@@ -203,13 +216,20 @@ func thinFilmSection(r *formulate.ThinResult) Section {
 		return Section{}
 	}
 	return Section{Title: "Film", Fields: []Field{
-		{Label: "wet", Text: trimmed(f.Wet) + " µm", Value: Numbers(evidence.Exactly(f.Wet), 1, "µm")},
+		{Label: "wet", Text: trimmed(f.Wet) + " µm", Note: wetNote(&r.Request), Value: Numbers(evidence.Exactly(f.Wet), 1, "µm")},
 		RangeField("dry", f.Dry, 1, 3, "µm", dryNote(&r.Request)),
 		RangeField("covers", f.Area, 1, 3, "m²", "with all of it, nothing lost"),
 		RangeField("pigment", f.PigmentPerArea, 1, 3, "g/m²", ""),
 		RangeField("dry film", f.DryPerArea, 1, 3, "g/m²", "without the oxygen that oil takes up"),
 		{Label: "a litre covers", Text: Digits(float64(f.Rate), 3) + " m²", Value: Numbers(evidence.Exactly(f.Rate), 1, "m²/l")},
 	}}
+}
+
+func wetNote(r *formulate.ThinRequest) string {
+	if g := r.Glaze; g.Volume > 0 && g.Area > 0 {
+		return "· what " + Given(g.Volume) + " ml make on " + Given(g.Area) + " m²"
+	}
+	return ""
 }
 
 func dryNote(r *formulate.ThinRequest) string {
@@ -399,6 +419,7 @@ type ThinJSON struct {
 	SolventGPerL     RangeView     `json:"solvent_g_per_l"`
 	Composition      []LineJSON    `json:"composition"`
 	Bound            BoundJSON     `json:"film_holds"`
+	Place            PlaceJSON     `json:"place"`
 	Film             *ThinFilmJSON `json:"film"`
 	Flow             FlowJSON      `json:"flow"`
 	Leaving          []LeavingJSON `json:"leaving"`
@@ -409,6 +430,13 @@ type ThinJSON struct {
 	Cautions         []CautionView `json:"cautions"`
 	Sources          []SourceView  `json:"sources"`
 	Derivation       []StepView    `json:"derivation,omitempty"`
+}
+
+// PlaceJSON is where in a painting it may go by fat over lean.
+type PlaceJSON struct {
+	DryBinder RangeView `json:"dry_binder_volume_fraction"`
+	OverMost  float64   `json:"over_layers_to"`
+	UnderFrom float64   `json:"under_layers_from"`
 }
 
 // TakeJSON is one thing to weigh or measure.
@@ -527,7 +555,7 @@ func ThinView(r *formulate.ThinResult, cite Cite, explain bool) ThinJSON {
 		Take: takeViews(r.Take), ByVolume: ratios(r.ByVolume), ByMass: ratios(r.ByMass),
 		Before: thinFigures(&r.Before), After: thinFigures(&r.After),
 		SolventPerBinder: rangeView(r.SolventPerBinder, 1), SolventGPerL: rangeView(r.VOC, 1),
-		Composition: lineViews(r.Composition), Bound: boundView(r), Flow: flowView(&r.Flow), Leaving: []LeavingJSON{}, Together: float64(r.Air.Together),
+		Composition: lineViews(r.Composition), Bound: boundView(r), Place: PlaceJSON{rangeView(r.Place.Binder, 1), float64(r.Place.Over), float64(r.Place.Under)}, Flow: flowView(&r.Flow), Leaving: []LeavingJSON{}, Together: float64(r.Air.Together),
 		Drying: dryingView(r.Drying), DryingHolds: r.DryingHolds, Warnings: orEmpty(r.Warnings), Cautions: cautionViews(r.Cautions),
 		Sources: sourceViews(SourceKeys(r.Request.Materials()...), cite), Derivation: stepViews(r.Steps, explain),
 	}
