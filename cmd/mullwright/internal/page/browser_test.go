@@ -29,7 +29,9 @@ func TestMain(m *testing.M) {
 	if os.Getenv(runAsProgram) != "" {
 		os.Exit(cli.Main(os.Args[1:], cli.System()))
 	}
-	os.Exit(m.Run())
+	code := m.Run()
+	chromium.close()
+	os.Exit(code)
 }
 
 // program is a running bench page.
@@ -81,20 +83,30 @@ func findChromium(t testing.TB) string {
 	return ""
 }
 
-// browser starts a headless Chromium, once for a test.
+// chromium is one headless browser for all tests.
+var chromium struct {
+	ctx   context.Context
+	close context.CancelFunc
+}
+
+func init() { chromium.close = func() {} }
+
+// browser starts the browser, once.
 func browser(t testing.TB) context.Context {
 	t.Helper()
+	if chromium.ctx != nil {
+		return chromium.ctx
+	}
 	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(findChromium(t)), chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.Flag("force-device-scale-factor", "1"), chromedp.Flag("lang", "en-GB"))
-	all, cancel := context.WithTimeout(context.Background(), 3*time.Minute)
-	t.Cleanup(cancel)
-	alloc, cancel := chromedp.NewExecAllocator(all, opts...)
-	t.Cleanup(cancel)
+	alloc, stop := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, cancel := chromedp.NewContext(alloc)
-	t.Cleanup(cancel)
 	if err := chromedp.Do(ctx); err != nil {
+		cancel()
+		stop()
 		t.Fatal(err)
 	}
+	chromium.ctx, chromium.close = ctx, func() { cancel(); stop() }
 	return ctx
 }
 

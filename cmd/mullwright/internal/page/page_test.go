@@ -6,6 +6,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"math/rand/v2"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -514,6 +515,53 @@ func TestServe(t *testing.T) {
 	}
 	if _, err := http.Get("http://" + l.Addr().String()); err == nil {
 		t.Error("it still answers")
+	}
+}
+
+// What is no request at all is refused, and the next one is answered.
+func TestGarbage(t *testing.T) {
+	b := benchOf(t)
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	done := make(chan error)
+	go func() { done <- b.Serve(ctx, l) }()
+	host := l.Addr().String()
+	r := rand.New(rand.NewPCG(1, 2))
+	for i, text := range []string{
+		"", "\x00\x01\x02\r\n\r\n", "GET", "GET / HTTP/9.9\r\n\r\n", "GET / HTTP/1.1\r\n\r\n", "GET /mull?%zz HTTP/1.1\r\nHost: " + host + "\r\n\r\n",
+		"GET /../../etc/passwd HTTP/1.1\r\nHost: " + host + "\r\n\r\n", "GET http://evil.example/ HTTP/1.1\r\nHost: " + host + "\r\n\r\n",
+		"POST /book/add HTTP/1.1\r\nHost: " + host + "\r\nContent-Length: -5\r\n\r\n", "GET / HTTP/1.1\r\nHost: " + host + "\r\nX: " + strings.Repeat("y", 100<<10) + "\r\n\r\n",
+		"GET / HTTP/1.1\r\nHost: a\r\nHost: b\r\n\r\n", "random", "random", "random", "random",
+	} {
+		if text == "random" {
+			noise := make([]byte, 2000)
+			for j := range noise {
+				noise[j] = byte(r.Uint32())
+			}
+			text = string(noise)
+		}
+		c, err := net.Dial("tcp", host)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c.SetDeadline(time.Now().Add(5 * time.Second))
+		io.WriteString(c, text)
+		c.(*net.TCPConn).CloseWrite()
+		answer, _ := io.ReadAll(c)
+		c.Close()
+		if bytes.HasPrefix(answer, []byte("HTTP/1.1 200")) || bytes.HasPrefix(answer, []byte("HTTP/1.1 5")) && !bytes.HasPrefix(answer, []byte("HTTP/1.1 505")) {
+			t.Errorf("%d: %.40q is answered %.60q", i, text, answer)
+		}
+	}
+	if r, err := http.Get("http://" + host + "/"); err != nil || r.StatusCode != http.StatusOK {
+		t.Errorf("afterwards: %v %v", r, err)
+	}
+	stop()
+	if err := <-done; err != nil {
+		t.Error(err)
 	}
 }
 
