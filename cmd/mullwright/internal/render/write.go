@@ -203,33 +203,36 @@ func writeTable(w *bytes.Buffer, t *Table, width int) error {
 }
 
 // fitted wraps the cells of a table so that its lines fit the width: the widest
-// columns give way first. The library's own wrapping shares the width out
-// evenly, which starves the column that needs it.
+// columns give way first, none below its longest word. The library's own
+// wrapping shares the width out evenly, which starves the column that needs it.
 func fitted(t *Table, width int) [][]string {
 	const gap = 2 // a space on each side of a cell
 	room := width - gap*len(t.Columns)
-	widths := make([]int, len(t.Columns))
+	widths, least := make([]int, len(t.Columns)), make([]int, len(t.Columns))
 	total := 0
 	for i, c := range t.Columns {
-		widths[i] = runes(c.Title)
+		// A title is not wrapped.
+		widths[i], least[i] = runes(c.Title), max(runes(c.Title), leastWrap)
 		for _, r := range t.Rows {
 			widths[i] = max(widths[i], runes(r[i]))
+			least[i] = max(least[i], longest(strings.Fields(r[i])))
 		}
 		total += widths[i]
 	}
 	for total > room {
-		widest := 0
+		widest := -1
 		for i, w := range widths {
-			if w > widths[widest] {
+			if w > least[i] && (widest < 0 || w > widths[widest]) {
 				widest = i
 			}
 		}
-		if widths[widest] <= 8 {
+		if widest < 0 {
 			break
 		}
 		widths[widest]--
 		total--
 	}
+	spread(t, widths, room)
 	rows := make([][]string, len(t.Rows))
 	for i, r := range t.Rows {
 		rows[i] = make([]string, len(r))
@@ -238,6 +241,36 @@ func fitted(t *Table, width int) [][]string {
 		}
 	}
 	return rows
+}
+
+// spread gives what wrapping at words leaves over back to the columns in which
+// it saves a line.
+func spread(t *Table, widths []int, room int) {
+	left := room
+	for i, c := range t.Columns {
+		used, _ := wrapped(t, i, widths[i])
+		widths[i] = max(used, runes(c.Title))
+		left -= widths[i]
+	}
+	for i := range widths {
+		if left <= 0 {
+			return
+		}
+		_, before := wrapped(t, i, widths[i])
+		if used, lines := wrapped(t, i, widths[i]+left); lines < before && used > widths[i] {
+			left -= used - widths[i]
+			widths[i] = used
+		}
+	}
+}
+
+// wrapped is how wide and how long a column is when wrapped to a width.
+func wrapped(t *Table, column, width int) (used, lines int) {
+	for _, r := range t.Rows {
+		w := wrap(r[column], width)
+		used, lines = max(used, longest(w)), lines+len(w)
+	}
+	return used, lines
 }
 
 // newTable hands the library finished strings: no re-casing, no trimming,
@@ -356,9 +389,12 @@ func longest(lines []string) int {
 	return n
 }
 
+// leastWrap is the narrowest column that text is wrapped to.
+const leastWrap = 8
+
 // wrap breaks text at spaces. Empty text gives no lines.
 func wrap(text string, width int) []string {
-	width = max(width, 8)
+	width = max(width, leastWrap)
 	var lines []string
 	for _, para := range strings.Split(text, "\n") {
 		line := ""
