@@ -449,7 +449,7 @@ func findOrder(here, under *LayerResult) Finding {
 	const apart = 1.5 // ranks: from one published class to the next but one
 	switch {
 	case oils == Fails:
-		f.Verdict, f.Text = Fails, fmt.Sprintf("its oil dries in about %.2g days, that of the layer below in about %.2g: the skin forms over paint that still moves", days(a.Typical), days(b.Typical))
+		f.Verdict, f.Text = Fails, fmt.Sprintf("its oil dries in about %s, that of the layer below in about %s: the skin forms over paint that still moves", inDays(a.Typical), inDays(b.Typical))
 	case !knownX || !knownY:
 		f.Verdict, f.Text = NotKnown, "what its pigments do to drying is not published for every one of them, and for mixtures not at all"
 	case y-x > apart && oils == Holds:
@@ -464,13 +464,16 @@ func findOrder(here, under *LayerResult) Finding {
 
 func days(d quantity.Duration) float64 { return float64(d) / 86400 }
 
-// inDays prints a time that was given or rounded in days: "1 day", "7 days".
+// inDays prints a time in days: "1 day", "1.9 days", "42 days", "120 days".
 func inDays(d quantity.Duration) string {
-	if n := fmt.Sprintf("%.3g", days(d)); n == "1" {
-		return "1 day"
-	} else {
-		return n + " days"
+	n := fmt.Sprintf("%.2g", days(d))
+	if days(d) >= 10 {
+		n = fmt.Sprintf("%.0f", days(d))
 	}
+	if n == "1" {
+		return "1 day"
+	}
+	return n + " days"
 }
 
 // layerRank is how fast the pigments of a paint are said to dry, from 0 (speeds

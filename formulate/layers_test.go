@@ -379,3 +379,11 @@ func TestMendsMakeNoFault(t *testing.T) {
 		}
 	})
 }
+
+func TestInDays(t *testing.T) {
+	for d, want := range map[quantity.Duration]string{aDay: "1 day", aDay / 2: "0.5 days", 1.9 * aDay: "1.9 days", 7 * aDay: "7 days", 42 * aDay: "42 days", 120 * aDay: "120 days"} {
+		if got := inDays(d); got != want {
+			t.Errorf("%v s: %q, want %q", float64(d), got, want)
+		}
+	}
+}

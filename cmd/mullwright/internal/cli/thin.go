@@ -22,8 +22,9 @@ func newThin(e *env) *cobra.Command {
 		GroupID: "make",
 		Long: `Thin takes an oil paint and works out what it becomes with a medium, a solvent
 or both: amounts by weight and by measure, the wet and the dry composition,
-whether the dry film still holds its pigment, how thick it dries and how far it
-goes, how it flows, and what the solvent does to the air of a room.
+whether the dry film still holds its pigment and in which layer it belongs, how
+thick it dries and how far it goes, how it flows, and what the solvent does to
+the air of a room.
 
 The paint is a FORMULA.toml with [mull], or pigments with the words of mull
 (--body, --pvc, --oil, ...). Say how far it is thinned in one of these ways:
@@ -34,7 +35,7 @@ The paint is a FORMULA.toml with [mull], or pigments with the words of mull
 
 Say how much: of the paint (--paint-volume and the other amounts of mull, 10 ml
 where nothing is said), or of the thinned paint (--glaze-volume, --glaze-mass,
---area with --wet-film).
+--area with --wet-film; --glaze-volume with --area settles the film).
 
 A file with [thin] holds the same words as the flags; flags win.`,
 		Example: `  mullwright thin ultramarine-blue --medium glaze-medium --parts 1:2
