@@ -167,11 +167,11 @@ var boundMetal = map[string]map[material.Class]string{
 	"titanium-barium-white":    {material.Barium: "insoluble sulphate"},
 	"cadmium-red-lithopone":    {material.Barium: "insoluble sulphate"},
 	"cadmium-yellow-lithopone": {material.Barium: "insoluble sulphate"},
-	"egyptian-blue":            {material.CopperReact: "bound in a silicate"},
-	"phthalo-blue":             {material.CopperReact: "bound in the ring"},
-	"phthalo-blue-alpha":       {material.CopperReact: "bound in the ring"},
-	"phthalo-blue-beta":        {material.CopperReact: "bound in the ring"},
-	"phthalo-green-ys":         {material.CopperReact: "bound in the ring"},
+	"egyptian-blue":            {material.ReactiveCopper: "bound in a silicate"},
+	"phthalo-blue":             {material.ReactiveCopper: "bound in the ring"},
+	"phthalo-blue-alpha":       {material.ReactiveCopper: "bound in the ring"},
+	"phthalo-blue-beta":        {material.ReactiveCopper: "bound in the ring"},
+	"phthalo-green-ys":         {material.ReactiveCopper: "bound in the ring"},
 	"zinc-sulphide":            {material.Zinc: "sulphide: the class is of the oxide"},
 	"cadmium-zinc-yellow":      {material.Zinc: "sulphide: the class is of the oxide"},
 	"zinc-yellow":              {material.Zinc: "chromate: the class is of the oxide"},
@@ -183,7 +183,7 @@ var boundMetal = map[string]map[material.Class]string{
 func TestClassesAgreeWithFormulas(t *testing.T) {
 	metals := []material.Class{
 		material.Lead, material.Arsenic, material.Mercury, material.Cadmium, material.Chromate, material.Barium, material.Antimony,
-		material.Cobalt, material.Nickel, material.Manganese, material.CopperReact, material.Zinc, material.IronCyanide,
+		material.Cobalt, material.Nickel, material.Manganese, material.ReactiveCopper, material.Zinc, material.IronCyanide,
 	}
 	read := 0
 	for _, m := range catalogue(t) {

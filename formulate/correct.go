@@ -73,14 +73,14 @@ const (
 type WayKind uint8
 
 const (
-	AddPowder   WayKind = iota + 1
-	AddThenDraw         // all the powder there is, the rest of the oil drawn out
-	DrawOil
-	AddExtender
-	AddWax
-	KeepForNext
-	UpperLayer
-	AddOil
+	AddPowder   WayKind = iota + 1 // more of the pigment
+	AddThenDraw                    // all the powder there is, the rest of the oil drawn out
+	DrawOil                        // on absorbent paper
+	AddExtender                    // a colourless powder
+	AddWax                         // within its published use
+	KeepForNext                    // it takes part of the next batch's oil
+	UpperLayer                     // as it is, where fat belongs
+	AddOil                         // where the paste is too dry
 )
 
 // A Dose is one material of a way.

@@ -30,11 +30,11 @@ type Portion struct {
 type AmountKind uint8
 
 const (
-	ByPigmentMass AmountKind = iota + 1
-	ByPaintMass
-	ByPaintVolume
-	ByOilMass
-	ByTubes
+	ByPigmentMass AmountKind = iota + 1 // as weighed, damp where it is damp
+	ByPaintMass                         // left after losses
+	ByPaintVolume                       // left after losses
+	ByOilMass                           // all of it
+	ByTubes                             // filled so far, after losses
 )
 
 // Amount is how much is wanted. For tubes Volume is that of one tube to the
@@ -51,9 +51,9 @@ type Amount struct {
 type TargetKind uint8
 
 const (
-	AtBody TargetKind = iota + 1
-	AtPVC
-	AtReducedPVC
+	AtBody       TargetKind = iota + 1 // by stiffness, named or as a ratio
+	AtPVC                              // by the pigment's share of the dry film
+	AtReducedPVC                       // by that share over the critical one
 )
 
 // Target is where the paste should be.

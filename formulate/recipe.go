@@ -43,13 +43,13 @@ type RecipeLine struct {
 type Whole uint8
 
 const (
-	NotSaid  Whole = iota
-	OfPaste        // all of it as it stands
-	OfPowder       // pigment and extender
-	OfBinder       // oil, resin, gum
-	OfLiquid       // binder and all that is volatile
-	OfFilm         // what stays when it is dry
-	OfRest         // everything else
+	NotSaid  Whole = iota // the words name no whole
+	OfPaste               // all of it as it stands
+	OfPowder              // pigment and extender
+	OfBinder              // oil, resin, gum
+	OfLiquid              // binder and all that is volatile
+	OfFilm                // what stays when it is dry
+	OfRest                // everything else
 )
 
 // PercentBy is what a percentage counts.

@@ -121,10 +121,10 @@ const (
 type Standing uint8
 
 const (
-	NotCompared Standing = iota
-	Below                // under the 10th percentile of the foretold range
-	Within
-	Above // over the 90th
+	NotCompared Standing = iota // nothing was foretold
+	Below                       // under the 10th percentile of the foretold range
+	Within                      // between the two
+	Above                       // over the 90th
 )
 
 // RubOutResult is the answer to a rub-out.

@@ -18,8 +18,8 @@ import (
 type Measuring uint8
 
 const (
-	ByVolume Measuring = iota
-	ByMass
+	ByVolume Measuring = iota // as poured
+	ByMass                    // as weighed
 )
 
 func (m Measuring) String() string {
@@ -40,11 +40,11 @@ type Poured struct {
 type ThinningKind uint8
 
 const (
-	NotThinned ThinningKind = iota
-	ByParts                 // paint, medium and solvent in parts
-	ToBody                  // what is left of the paint's own body
-	ToSolvent               // the solvent's share of the whole
-	ToPigment               // pigment per area at a wet thickness
+	NotThinned ThinningKind = iota // nothing is added
+	ByParts                        // paint, medium and solvent in parts
+	ToBody                         // what is left of the paint's own body
+	ToSolvent                      // the solvent's share of the whole
+	ToPigment                      // pigment per area at a wet thickness
 )
 
 // Thinning is how far a paint is thinned.

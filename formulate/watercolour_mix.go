@@ -33,9 +33,9 @@ const (
 type BulkBasis string
 
 const (
-	BulkCatalogued BulkBasis = "catalogued"
-	BulkMeasured   BulkBasis = "measured by you"
-	BulkEstimated  BulkBasis = "estimated from the true density"
+	BulkCatalogued BulkBasis = "catalogued"                      // published for the pigment
+	BulkMeasured   BulkBasis = "measured by you"                 // a level spoon, weighed
+	BulkEstimated  BulkBasis = "estimated from the true density" // see gum.LooseDensity
 )
 
 // Bulk is the loose bulk density of a powder.

@@ -20,7 +20,7 @@ var routeRules = []hazardRule{
 // metalsInWater must not go down a drain with the wash water.
 var metalsInWater = []material.Class{
 	material.Lead, material.Arsenic, material.Mercury, material.Cadmium, material.Chromate, material.Barium,
-	material.Antimony, material.Cobalt, material.Nickel, material.CopperReact, material.Zinc, material.IronCyanide,
+	material.Antimony, material.Cobalt, material.Nickel, material.ReactiveCopper, material.Zinc, material.IronCyanide,
 }
 
 // routeCautions names the hazards that the formulas of a reaction show.

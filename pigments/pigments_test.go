@@ -394,9 +394,9 @@ func TestClasses(t *testing.T) {
 	s := New()
 	for id, want := range map[string][]material.Class{
 		"ultramarine-blue": {material.Sulphide, material.AcidSensitive},
-		"prussian-blue":    {material.IronCyanide, material.AlkaliSens, material.HeatSensitive},
+		"prussian-blue":    {material.IronCyanide, material.AlkaliSensitive, material.HeatSensitive},
 		"lead-white":       {material.Lead, material.Carbonate, material.AcidSensitive},
-		"chrome-green":     {material.Lead, material.Chromate, material.IronCyanide, material.AlkaliSens, material.HeatSensitive},
+		"chrome-green":     {material.Lead, material.Chromate, material.IronCyanide, material.AlkaliSensitive, material.HeatSensitive},
 		"vermilion":        {material.Sulphide, material.Mercury},
 		"cadmium-red":      {material.Sulphide, material.Cadmium},
 		"zinc-white":       {material.Zinc},

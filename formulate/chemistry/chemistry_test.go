@@ -514,7 +514,7 @@ func TestClasses(t *testing.T) {
 		{"Pb(NO3)2 + K2CrO4 -> PbCrO4 + 2 KNO3", []material.Class{material.Lead, material.Chromate}},
 		{"CaCO3 + 2 HCl -> CaCl2 + H2O + CO2", []material.Class{material.Acid}},
 		{"CrCl3·6H2O -> CrCl3 + 6 H2O", nil},
-		{"CuSO4 + Na2CO3 -> CuCO3 + Na2SO4", []material.Class{material.CopperReact}},
+		{"CuSO4 + Na2CO3 -> CuCO3 + Na2SO4", []material.Class{material.ReactiveCopper}},
 	}
 	for _, tt := range tests {
 		if got := mustReaction(t, tt.text).Classes(); !slices.Equal(got, tt.want) {

@@ -203,12 +203,12 @@ func (r Reaction) Classes() []material.Class {
 
 var classOrder = []material.Class{
 	material.IronCyanide, material.Acid, material.Lead, material.Arsenic, material.Mercury, material.Cadmium,
-	material.Chromate, material.Barium, material.Antimony, material.Cobalt, material.Nickel, material.Manganese, material.CopperReact, material.Zinc,
+	material.Chromate, material.Barium, material.Antimony, material.Cobalt, material.Nickel, material.Manganese, material.ReactiveCopper, material.Zinc,
 }
 
 var metalClass = map[string]material.Class{
 	"Pb": material.Lead, "As": material.Arsenic, "Hg": material.Mercury, "Cd": material.Cadmium, "Ba": material.Barium,
-	"Sb": material.Antimony, "Co": material.Cobalt, "Ni": material.Nickel, "Mn": material.Manganese, "Cu": material.CopperReact, "Zn": material.Zinc,
+	"Sb": material.Antimony, "Co": material.Cobalt, "Ni": material.Nickel, "Mn": material.Manganese, "Cu": material.ReactiveCopper, "Zn": material.Zinc,
 }
 
 // Classes lists the traits one formula shows. Every chromium compound with three

@@ -11,24 +11,24 @@ import (
 type Kind string
 
 const (
-	Pigment      Kind = "pigment"
-	Extender     Kind = "extender"
-	Oil          Kind = "oil"    // drying oils and oil-based media
-	Resin        Kind = "resin"  // natural and alkyd resins, solid
-	Medium       Kind = "medium" // a made-up mixture: varnish, wax paste, stock solution
-	Solvent      Kind = "solvent"
-	Wax          Kind = "wax"
-	Stabiliser   Kind = "stabiliser"
-	Drier        Kind = "drier"
-	Gum          Kind = "gum" // gums and other water binders
-	Humectant    Kind = "humectant"
-	WettingAgent Kind = "wetting-agent"
-	Preservative Kind = "preservative"
-	Additive     Kind = "additive" // borax, alkalis and the like
-	Water        Kind = "water"
+	Pigment      Kind = "pigment"       // gives colour
+	Extender     Kind = "extender"      // colourless powder
+	Oil          Kind = "oil"           // drying oils and oil-based media
+	Resin        Kind = "resin"         // natural and alkyd resins, solid
+	Medium       Kind = "medium"        // a made-up mixture: varnish, wax paste, stock solution
+	Solvent      Kind = "solvent"       // leaves as paint dries
+	Wax          Kind = "wax"           // gives a paste body
+	Stabiliser   Kind = "stabiliser"    // keeps pigment and oil together
+	Drier        Kind = "drier"         // metal that speeds drying
+	Gum          Kind = "gum"           // gums and other water binders
+	Humectant    Kind = "humectant"     // keeps water in a dried film
+	WettingAgent Kind = "wetting-agent" // lets water wet a powder
+	Preservative Kind = "preservative"  // keeps mould away
+	Additive     Kind = "additive"      // borax, alkalis and the like
+	Water        Kind = "water"         // leaves as paint dries
 )
 
-// Kinds lists every kind, in the order sheets are listed.
+// kinds lists every kind, in the order sheets are listed.
 var kinds = []Kind{Pigment, Extender, Oil, Resin, Medium, Solvent, Wax, Stabiliser, Drier, Gum, Humectant, WettingAgent, Preservative, Additive, Water}
 
 // Statement is a sourced remark in words.
@@ -240,41 +240,41 @@ type Material struct {
 type Class string
 
 const (
-	Sulphide      Class = "sulphide"       // releases or is sulphide: cadmium, ultramarine, vermilion, orpiment, lithopone
-	Lead          Class = "lead"           // lead pigment or drier
-	CopperReact   Class = "copper"         // reactive copper: verdigris, azurite, malachite, emerald green; not phthalocyanine
-	IronCyanide   Class = "iron-cyanide"   // Prussian blue and mixtures with it
-	Alkaline      Class = "alkaline"       // alkaline material: lime, borax, ammonia, alkaline glass
-	Acid          Class = "acid"           // acid material: vinegar, acid-preserved gum
-	NeedsAcid     Class = "needs-acid"     // works only in an acid mixture: benzoate, sorbate
-	AcidSensitive Class = "acid-sensitive" // ultramarine, carbonates: destroyed by weak acid
-	AlkaliSens    Class = "alkali-sensitive"
-	Carbonate     Class = "carbonate"
-	Chromate      Class = "chromate"
-	Arsenic       Class = "arsenic"
-	Mercury       Class = "mercury"
-	Cadmium       Class = "cadmium"
-	Cobalt        Class = "cobalt"
-	Manganese     Class = "manganese"
-	Antimony      Class = "antimony"
-	Nickel        Class = "nickel"
-	Barium        Class = "barium" // soluble barium only
-	Zinc          Class = "zinc"   // zinc oxide: soaps, brittle films
-	CrystalSilica Class = "crystalline-silica"
-	Azo           Class = "azo"
-	CarbonBlack   Class = "carbon" // dry carbon blacks
-	FineDust      Class = "fine-dust"
-	HeatSensitive Class = "heat-sensitive"
-	Flammable     Class = "flammable"  // vapour takes fire
-	DryingOil     Class = "drying-oil" // rags self-heat
-	Oxidiser      Class = "oxidiser"
-	Reducing      Class = "reducing"
-	Protein       Class = "protein" // glue, egg, casein
-	Moulds        Class = "moulds"  // feeds mould: gum, honey, sugar
-	IronGall      Class = "tannin"
-	Calcium       Class = "calcium"
-	Gels          Class = "gels"    // gum that salts can turn into a jelly: gum arabic
-	Gelling       Class = "gelling" // gels such a gum: borax, soluble iron and lead salts
+	Sulphide          Class = "sulphide"       // releases or is sulphide: cadmium, ultramarine, vermilion, orpiment, lithopone
+	Lead              Class = "lead"           // lead pigment or drier
+	ReactiveCopper    Class = "copper"         // reactive copper: verdigris, azurite, malachite, emerald green; not phthalocyanine
+	IronCyanide       Class = "iron-cyanide"   // Prussian blue and mixtures with it
+	Alkaline          Class = "alkaline"       // alkaline material: lime, borax, ammonia, alkaline glass
+	Acid              Class = "acid"           // acid material: vinegar, acid-preserved gum
+	NeedsAcid         Class = "needs-acid"     // works only in an acid mixture: benzoate, sorbate
+	AcidSensitive     Class = "acid-sensitive" // ultramarine, carbonates: destroyed by weak acid
+	AlkaliSensitive   Class = "alkali-sensitive"
+	Carbonate         Class = "carbonate"
+	Chromate          Class = "chromate"
+	Arsenic           Class = "arsenic"
+	Mercury           Class = "mercury"
+	Cadmium           Class = "cadmium"
+	Cobalt            Class = "cobalt"
+	Manganese         Class = "manganese"
+	Antimony          Class = "antimony"
+	Nickel            Class = "nickel"
+	Barium            Class = "barium" // soluble barium only
+	Zinc              Class = "zinc"   // zinc oxide: soaps, brittle films
+	CrystallineSilica Class = "crystalline-silica"
+	Azo               Class = "azo"
+	CarbonBlack       Class = "carbon" // dry carbon blacks
+	FineDust          Class = "fine-dust"
+	HeatSensitive     Class = "heat-sensitive"
+	Flammable         Class = "flammable"  // vapour takes fire
+	DryingOil         Class = "drying-oil" // rags self-heat
+	Oxidiser          Class = "oxidiser"
+	Reducing          Class = "reducing"
+	Protein           Class = "protein" // glue, egg, casein
+	Moulds            Class = "moulds"  // feeds mould: gum, honey, sugar
+	IronGall          Class = "tannin"
+	Calcium           Class = "calcium"
+	Gels              Class = "gels"    // gum that salts can turn into a jelly: gum arabic
+	Gelling           Class = "gelling" // gels such a gum: borax, soluble iron and lead salts
 )
 
 // Has reports whether the material is of a class.

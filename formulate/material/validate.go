@@ -29,8 +29,8 @@ var (
 	// Families are the hues, and use, by which pigments and extenders are listed.
 	families = []string{"white", "extender", "yellow", "orange", "red", "violet", "blue", "green", "brown", "black"}
 	classes  = []Class{
-		Sulphide, Lead, CopperReact, IronCyanide, Alkaline, Acid, NeedsAcid, AcidSensitive, AlkaliSens, Carbonate, Chromate,
-		Arsenic, Mercury, Cadmium, Cobalt, Manganese, Antimony, Nickel, Barium, Zinc, CrystalSilica, Azo,
+		Sulphide, Lead, ReactiveCopper, IronCyanide, Alkaline, Acid, NeedsAcid, AcidSensitive, AlkaliSensitive, Carbonate, Chromate,
+		Arsenic, Mercury, Cadmium, Cobalt, Manganese, Antimony, Nickel, Barium, Zinc, CrystallineSilica, Azo,
 		CarbonBlack, FineDust, HeatSensitive, Flammable, DryingOil, Oxidiser, Reducing, Protein, Moulds, IronGall, Calcium, Gels, Gelling,
 	}
 )

@@ -35,7 +35,7 @@ func judged(r Row) bool { return r.Use == Fit && r.Consistency == material.TubeC
 func betweenAuthorities(rows []Row) (sigma, weight float64) {
 	type sample struct{ squares, free float64 }
 	var samples []sample
-	for _, g := range byPigment(cells(rows, func(r Row) bool { return r.Use != Not && r.Consistency == material.TubeColour })) {
+	for _, g := range byPigment(cells(rows, func(r Row) bool { return r.Use != Unused && r.Consistency == material.TubeColour })) {
 		if len(g) < 2 {
 			continue
 		}
@@ -74,11 +74,11 @@ func betweenAuthorities(rows []Row) (sigma, weight float64) {
 // authority's paste, meaned over pigments.
 func flowing(rows []Row) float64 {
 	paste := map[[2]string]float64{}
-	for _, c := range cells(rows, func(r Row) bool { return r.Use != Not && r.Consistency == material.GroundPaste }) {
+	for _, c := range cells(rows, func(r Row) bool { return r.Use != Unused && r.Consistency == material.GroundPaste }) {
 		paste[[2]string{c.Pigment, c.Authority}] = c.ln
 	}
 	var sum, n float64
-	for _, c := range cells(rows, func(r Row) bool { return r.Use != Not && r.Consistency == material.BrushReady }) {
+	for _, c := range cells(rows, func(r Row) bool { return r.Use != Unused && r.Consistency == material.BrushReady }) {
 		if p, ok := paste[[2]string{c.Pigment, c.Authority}]; ok {
 			sum += c.ln - p
 			n++

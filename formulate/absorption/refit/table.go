@@ -14,9 +14,9 @@ import (
 type Use string
 
 const (
-	Fit   Use = "yes"    // fitted and, at tube colour, judged
-	NoOil Use = "no-oil" // serves only what needs no oil absorption
-	Not   Use = "no"
+	Fit    Use = "yes"    // fitted and, at tube colour, judged
+	NoOil  Use = "no-oil" // serves only what needs no oil absorption
+	Unused Use = "no"     // kept, and not used
 )
 
 // A Row is one published figure.
@@ -88,7 +88,7 @@ func parseRow(f []string) (Row, error) {
 		return Row{}, bad
 	case r.Consistency != material.TubeColour && r.Consistency != material.GroundPaste && r.Consistency != material.BrushReady:
 		return Row{}, fmt.Errorf("consistency %q is not known", f[11])
-	case r.Use != Fit && r.Use != NoOil && r.Use != Not:
+	case r.Use != Fit && r.Use != NoOil && r.Use != Unused:
 		return Row{}, fmt.Errorf("included %q: want yes, no-oil or no", f[15])
 	case r.Use == Fit && (r.Density == 0 || r.Oil == 0):
 		return Row{}, fmt.Errorf("%s is included without a density and an oil absorption", r.Pigment)
