@@ -47,6 +47,9 @@ type Amount struct {
 	Fill   quantity.VolumeFraction
 }
 
+// Each is what one tube or bottle of the amount holds.
+func (a Amount) Each() quantity.Volume { return a.Volume * quantity.Volume(a.Fill) }
+
 // TargetKind says how the stiffness is asked for.
 type TargetKind uint8
 

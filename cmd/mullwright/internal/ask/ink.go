@@ -36,6 +36,7 @@ type Ink struct {
 	Bottle        string
 	PigmentMass   string
 	InkMass       string
+	InkVolume     string
 	Fill          string
 	For           string
 	Vehicle       string
@@ -67,9 +68,10 @@ type Ink struct {
 func (q *Ink) Fields() []Field {
 	return []Field{
 		{Name: "pigments", Many: &q.Pigments, Help: "pigments, each NAME or NAME=PARTS", FileOnly: true},
-		{Name: "bottle", One: &q.Bottle, Either: "amount", Help: "bottle to fill, as in 30ml or 2x30ml"},
+		{Name: "bottle", One: &q.Bottle, Either: "amount", Help: "bottle to fill, as in 30ml or 2x30ml; --fill of it is ink"},
 		{Name: "pigment-mass", One: &q.PigmentMass, Either: "amount", Help: "pigment as it is weighed, damp or dry"},
 		{Name: "ink-mass", One: &q.InkMass, Either: "amount", Help: "ink wanted, by mass"},
+		{Name: "ink-volume", One: &q.InkVolume, Either: "amount", Help: "ink wanted, by volume"},
 		{Name: "fill", One: &q.Fill, Help: "how much of a bottle is filled (default " + DefaultBottleFill + ")"},
 		{Name: "for", One: &q.For, Help: "tool: " + useNames() + " (default " + DefaultUse + ")"},
 		{Name: "vehicle", One: &q.Vehicle, Help: "gum, shellac (in borax water) or oil (default gum; oil for relief-print)"},
@@ -106,6 +108,24 @@ func useNames() string {
 	return strings.Join(names, ", ")
 }
 
+// otherUses are further names of the tools.
+var otherUses = map[string]formulate.InkUse{
+	"dip": formulate.DipPen, "pen": formulate.DipPen, "nib": formulate.DipPen, "brushes": formulate.BrushInk, "fountain-pen": formulate.Fountain,
+	"relief": formulate.ReliefPrint, "relief-printing": formulate.ReliefPrint, "print": formulate.ReliefPrint, "printing": formulate.ReliefPrint,
+}
+
+// inkUse reads the name of a tool: "dip pen" and "fountain-pen" as well.
+func inkUse(text string) formulate.InkUse {
+	name := strings.ToLower(strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), "-"))
+	if use, ok := otherUses[name]; ok {
+		return use
+	}
+	if _, err := formulate.ToolFor(formulate.InkUse(name)); err == nil {
+		return formulate.InkUse(name)
+	}
+	return formulate.InkUse(text)
+}
+
 // Request turns the question into a request.
 func (q *Ink) Request(w *Workshop, s formulate.Sampling) (formulate.InkRequest, error) {
 	req := formulate.InkRequest{Sampling: s}
@@ -113,7 +133,7 @@ func (q *Ink) Request(w *Workshop, s formulate.Sampling) (formulate.InkRequest, 
 		return req, err
 	}
 	var err error
-	if req.Tool, err = formulate.ToolFor(formulate.InkUse(orOne(q.For, DefaultUse))); err != nil {
+	if req.Tool, err = formulate.ToolFor(inkUse(orOne(q.For, DefaultUse))); err != nil {
 		return req, at("for", err)
 	}
 	if err := q.measures(&req); err != nil {
@@ -265,25 +285,38 @@ func (q *Ink) inWater(w *Workshop, req *formulate.InkRequest, vehicle string) er
 
 // amount reads bottles or an amount.
 func (q *Ink) amount(req *formulate.InkRequest) error {
-	m := Mull{PigmentMass: q.PigmentMass, PaintMass: q.InkMass, Tubes: bottles(q.Bottle), Fill: orOne(q.Fill, DefaultBottleFill)}
-	if m.PigmentMass == "" && m.PaintMass == "" && m.Tubes == "" {
-		return errors.New("no amount given: say one of --bottle, --pigment-mass, --ink-mass")
+	m := Mull{PigmentMass: q.PigmentMass, PaintMass: q.InkMass, PaintVolume: q.InkVolume, Tubes: bottles(q.Bottle), Fill: orOne(q.Fill, DefaultBottleFill)}
+	if given(q.PigmentMass, q.InkMass, q.InkVolume, q.Bottle) == 0 {
+		return errNoInk
 	}
 	var err error
 	if req.Amount, err = m.amount(); err != nil {
 		var f *FieldError
 		if errors.As(err, &f) {
-			if name, ok := map[string]string{"tubes": "bottle", "paint-mass": "ink-mass"}[f.Field]; ok {
+			if name, ok := map[string]string{"tubes": "bottle", "paint-mass": "ink-mass", "paint-volume": "ink-volume"}[f.Field]; ok {
 				f.Field = name
 			}
 		}
 		return err
 	}
-	if q.Height == "" && req.Amount.Kind == formulate.ByTubes {
-		ink := float64(req.Amount.Volume) * float64(req.Amount.Fill)
-		req.Height = quantity.Length(math.Cbrt(4 * ink / math.Pi))
+	if q.Height != "" {
+		return nil
+	}
+	switch a := req.Amount; a.Kind {
+	case formulate.ByTubes:
+		req.Height = asWideAsHigh(a.Volume * quantity.Volume(a.Fill))
+	case formulate.ByPaintVolume:
+		req.Height = asWideAsHigh(a.Volume)
 	}
 	return nil
+}
+
+// errNoInk says how an amount of ink is given.
+var errNoInk = errors.New("no amount given: say one of --bottle, --ink-volume, --ink-mass, --pigment-mass")
+
+// asWideAsHigh is the height of ink in a round bottle as wide as the ink is high.
+func asWideAsHigh(v quantity.Volume) quantity.Length {
+	return quantity.Length(math.Cbrt(4 * float64(v) / math.Pi))
 }
 
 // bottles reads "30ml" as one bottle.
@@ -305,7 +338,7 @@ func (q *Ink) inOil(w *Workshop, req *formulate.InkRequest) error {
 			return at(f.name, errors.New("means nothing in oil; leave it out, or say --vehicle gum"))
 		}
 	}
-	m := Mull{Pigments: q.Pigments, Oils: q.Oils, PigmentMass: q.PigmentMass, PaintMass: q.InkMass, Body: q.Body, PVC: q.PVC,
+	m := Mull{Pigments: q.Pigments, Oils: q.Oils, PigmentMass: q.PigmentMass, PaintMass: q.InkMass, PaintVolume: q.InkVolume, Body: q.Body, PVC: q.PVC,
 		PartsBy: q.PartsBy, Moisture: q.Moisture, Loss: q.Loss, Scale: q.Scale, Prices: q.Prices}
 	if q.Body == "" && q.PVC == "" {
 		m.Body = DefaultPrintBody
@@ -326,7 +359,7 @@ func (q *Ink) inOil(w *Workshop, req *formulate.InkRequest) error {
 		m.PaintVolume = (v * quantity.Volume(float64(n)*float64(fill))).String()
 	}
 	if m.PigmentMass == "" && m.PaintMass == "" && m.PaintVolume == "" {
-		return errors.New("no amount given: say one of --bottle, --pigment-mass, --ink-mass")
+		return errNoInk
 	}
 	mull, err := m.Request(w, req.Sampling)
 	req.Oil = &mull

@@ -115,7 +115,7 @@ func inkWeighSection(r *formulate.InkResult) Section {
 func inkYieldSection(r *formulate.InkResult) Section {
 	f := r.Figures
 	sec := Section{Title: "What you get", Fields: []Field{
-		RangeField("ink", r.Yield.Volume, 1, 3, "ml", ""),
+		RangeField("ink", r.Yield.Volume, 1, 3, "ml", inkNote(r.Request.Amount)),
 		RangeField("", r.Yield.Mass, 1, 3, "g", ""),
 		RangeField("pigment by mass", r.PigmentByMass, 100, 2, "%", "· one published ink sheet has 23 %"),
 		RangeField("pigment by volume", r.PigmentByVolume, 100, 2, "%", ""),
@@ -128,6 +128,18 @@ func inkYieldSection(r *formulate.InkResult) Section {
 		sec.Fields = append(sec.Fields, RangeField("cost", f.Cost, 1, 3, "", "in your money, of what has a price"))
 	}
 	return sec
+}
+
+// inkNote says what of a bottle is ink.
+func inkNote(a formulate.Amount) string {
+	if a.Kind != formulate.ByTubes {
+		return ""
+	}
+	note := fmt.Sprintf("· a bottle of %s ml holds %s ml, filled to %s", Given(a.Volume), Given(a.Each()), percent(a.Fill))
+	if a.Tubes > 1 {
+		note += fmt.Sprintf("; for %d of them", a.Tubes)
+	}
+	return note
 }
 
 func inkBinderSection(r *formulate.InkResult, cite Cite) Section {
