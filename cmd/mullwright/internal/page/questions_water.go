@@ -55,7 +55,7 @@ func inkQuestion() *question {
 		groups: []group{
 			{title: "Pigment", inputs: []input{pigmentsInput("Pigment")}},
 			{title: "Amount", inputs: []input{{kind: eitherInput, name: "amount", label: "How much", hint: "a bottle as in 30ml or 2x30ml; otherwise with a unit", options: []option{
-				{"bottle", "bottle to fill"}, {"ink-mass", "of ink, by mass"}, {"pigment-mass", "of pigment there is"}}}}},
+				{"bottle", "bottle to fill"}, {"ink-volume", "of ink, by volume"}, {"ink-mass", "of ink, by mass"}, {"pigment-mass", "of pigment there is"}}}}},
 			{title: "What it is for", inputs: []input{
 				{kind: choiceInput, name: "for", label: "Tool", options: uses()},
 				{kind: choiceInput, name: "vehicle", label: "Vehicle", options: []option{{"", "as usual for the tool"}, {"gum", "gum"}, {"shellac", "shellac in borax water"}, {"oil", "oil"}}},
