@@ -90,8 +90,9 @@ func newCatalogue(e *env, c catalogue) *cobra.Command {
 			}
 			if len(list) == 0 {
 				if query != "" {
-					_, err := ask.Look(s, query)
-					return err
+					if _, err := ask.Look(s, query); err != nil {
+						return err
+					}
 				}
 				return usage(fmt.Errorf("nothing in the catalogue fits; see 'mullwright %s' for all", c.use))
 			}
