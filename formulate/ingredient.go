@@ -60,6 +60,17 @@ func NewIngredient(m *material.Material) (Ingredient, error) {
 	return in, nil
 }
 
+// AbsorptionOf is the oil absorption of a powder as answers use it: what is
+// published, narrowed by the maker's own rub-outs that stand beside it.
+func AbsorptionOf(m *material.Material) (evidence.Distribution[quantity.AbsorptionVolume], material.Method) {
+	if len(ownTrials(m)) > 0 {
+		if in, err := NewIngredient(m); err == nil {
+			return in.Absorption, in.Method
+		}
+	}
+	return m.AbsorptionDistribution()
+}
+
 // untaught is the ingredient as it is published. Where nothing is, the maker's
 // own rub-outs are all there is to begin with: as wide as one figure of any
 // pigment, they move what they teach by less than a hundredth of its width.

@@ -59,8 +59,10 @@ func (r *OwnRubOut) Validate() error {
 		return fmt.Errorf("%.4g ml/100 g is outside the %.3g to %.4g that any pigment takes", float64(r.Value), float64(low), float64(high))
 	case r.Tests < 1 || r.Tests > mostTests:
 		return fmt.Errorf("%d tests; accepted: 1 to %d", r.Tests, mostTests)
-	case !(r.Scatter >= 0 && r.Scatter <= 1) || r.Scatter > 0 && r.Tests == 1:
-		return fmt.Errorf("a scatter of %.4g among %d tests cannot be", float64(r.Scatter), r.Tests)
+	case !(r.Scatter >= 0 && r.Scatter <= 1):
+		return fmt.Errorf("a scatter of %.4g of the mean cannot be; accepted: 0 to 1", float64(r.Scatter))
+	case r.Scatter > 0 && r.Tests == 1:
+		return errors.New("one test has no scatter")
 	}
 	return nil
 }
@@ -150,6 +152,13 @@ type Learned[Q quantity.Real] struct {
 	NewJar evidence.Distribution[Q]
 
 	posterior evidence.Posterior[Q]
+}
+
+// NextTest is what one more test of a jar should come to.
+func (l *Learned[Q]) NextTest(lot string) evidence.Distribution[Q] {
+	d := l.posterior.Lot(lot)
+	d.Sigma = math.Hypot(d.Sigma, l.Scatter)
+	return d
 }
 
 // A Conflict names a trial that lies far from what was believed of its jar.

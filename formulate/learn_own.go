@@ -80,10 +80,18 @@ func (res *LearnResult) tests() string {
 	case others > 0:
 		text += fmt.Sprintf(", %d of them of other jars", others)
 	}
-	if res.Jar != "" {
+	switch {
+	case res.NewJar():
+		text = "a new jar: " + text
+	case res.Jar != "":
 		text = "lot " + res.Jar + ": " + text
 	}
 	return text
+}
+
+// NewJar reports whether no test was made of the jar that is asked about.
+func (res *LearnResult) NewJar() bool {
+	return !slices.ContainsFunc(res.Request.Trials, func(t Trial) bool { return t.Lot == res.Jar })
 }
 
 func count(n int, one, many string) string {
@@ -116,11 +124,11 @@ func (res *LearnResult) Doubts() []string {
 			more++
 			continue
 		}
-		used := "used, and yet"
+		used, then := "used, and yet", "look for a slip"
 		if c.LeftOut {
-			used = "not used:"
+			used, then = "not used:", "strike it if it is a slip, mark it sure if it is right"
 		}
-		out = append(out, fmt.Sprintf("%s entry %d of your batch book does not fit (%s of %s: %s)", used, c.Number, c.Kind(), res.Request.Pigment.Material.ID, c.Text()))
+		out = append(out, fmt.Sprintf("%s entry %d of your batch book does not fit (%s of %s: %s); %s", used, c.Number, c.Kind(), res.Request.Pigment.Material.ID, c.Text(), then))
 	}
 	if more > 0 {
 		out = append(out, fmt.Sprintf("%d more entries of your batch book do not fit, of %s", more, res.Request.Pigment.Material.ID))

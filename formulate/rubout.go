@@ -468,9 +468,6 @@ func (r *RubOutRequest) validate() error {
 			return fmt.Errorf("lot, date and remark are one line each, of at most %d letters", mostWords)
 		}
 	}
-	if strings.Contains(r.Lot, ";") {
-		return fmt.Errorf("the lot %q holds a semicolon, which ends it where it is kept; write it without", r.Lot)
-	}
 	return nil
 }
 

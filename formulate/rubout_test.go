@@ -208,7 +208,6 @@ func TestRubOutRefusals(t *testing.T) {
 		{"an oil is no powder", func(r *RubOutRequest) { r.Pigment = r.Oil.Material }, "not a powder"},
 		{"kneaded", func(r *RubOutRequest) { r.Method = material.Absorptometer }, "end point"},
 		{"two lines", func(r *RubOutRequest) { r.Lot = "a\nb" }, "one line"},
-		{"semicolon", func(r *RubOutRequest) { r.Lot = "a;b" }, "semicolon"},
 		{"allowed", func(r *RubOutRequest) { r.Allowed = 0 }, "spread allowed"},
 	} {
 		req := rubOutWith(weighed(4))

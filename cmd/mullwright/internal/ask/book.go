@@ -30,7 +30,9 @@ type BookAdd struct {
 	Remark    string
 	RubOut    string
 	Tests     string
+	Scatter   string
 	EndPoint  string
+	Sure      bool
 }
 
 // Fields lists what may be said of a batch or a rub-out.
@@ -49,22 +51,25 @@ func (a *BookAdd) Fields() []Field {
 		{Name: "remark", One: &a.Remark, Help: "anything else"},
 		{Name: "rubout", One: &a.RubOut, Help: "a rub-out instead of a batch: its oil absorption, as in 43.5g/100g or 46.8ml/100g"},
 		{Name: "tests", One: &a.Tests, Help: "how many rub-outs that is the mean of (default 1)"},
+		{Name: "scatter", One: &a.Scatter, Help: "standard deviation among those, of their mean, as in 1.5%"},
 		{Name: "end-point", One: &a.EndPoint, Help: "how the rub-out ended: rub-out or gardner-coleman (default rub-out)"},
+		{Name: "sure", Yes: &a.Sure, Help: "it is right, however far it lies from all that is known of the pigment"},
 	}
 }
 
 // Entry turns what was said into an entry of the book, checked against the
-// catalogue: a batch that cannot have been is refused.
+// catalogue: a batch that cannot have been is refused, and one that is most
+// unlikely unless the maker is sure.
 func (a *BookAdd) Entry(w *Workshop) (book.Entry, error) {
-	e := book.Entry{Date: a.Date, Remark: a.Remark}
+	e := book.Entry{Date: a.Date, Remark: a.Remark, Sure: a.Sure}
 	if len(a.Pigments) == 0 {
 		return e, errors.New("no pigment given: name what was weighed, as in prussian-blue=60g")
 	}
 	if a.RubOut != "" {
 		return e, a.rubOut(&e, w)
 	}
-	if a.Tests != "" || a.EndPoint != "" {
-		return e, errors.New("--tests and --end-point belong to a rub-out; give its result with --rubout")
+	if given(a.Tests, a.Scatter, a.EndPoint) > 0 {
+		return e, errors.New("--tests, --scatter and --end-point belong to a rub-out; give its result with --rubout")
 	}
 	b := &book.Batch{Drying: a.Drying, Body: strings.TrimSpace(a.Body)}
 	for _, l := range []struct {
@@ -105,7 +110,10 @@ func (a *BookAdd) Entry(w *Workshop) (book.Entry, error) {
 		return e, at("loss", err)
 	}
 	ready.Loss = b.Loss
-	return e, ready.Validate()
+	if err := ready.Validate(); err != nil {
+		return e, err
+	}
+	return e, w.fits(&e)
 }
 
 func (a *BookAdd) rubOut(e *book.Entry, w *Workshop) error {
@@ -139,6 +147,13 @@ func (a *BookAdd) rubOut(e *book.Entry, w *Workshop) error {
 			return at("tests", fmt.Errorf("%q is not a count of tests", a.Tests))
 		}
 	}
+	if a.Scatter != "" {
+		s, err := fraction(a.Scatter)
+		if err != nil {
+			return at("scatter", err)
+		}
+		r.Scatter = quantity.Ratio(s)
+	}
 	r.Method = orOne(a.EndPoint, string(material.RubOut))
 	if r.Method != string(material.RubOut) && r.Method != string(material.GardnerColeman) {
 		return at("end-point", fmt.Errorf("%q is not an end point; accepted: %s, %s", a.EndPoint, material.RubOut, material.GardnerColeman))
@@ -163,7 +178,10 @@ func (a *BookAdd) rubOut(e *book.Entry, w *Workshop) error {
 	if _, err := newReader(w).rubOut(r); err != nil {
 		return at("rubout", err)
 	}
-	return e.Check()
+	if err := e.Check(); err != nil {
+		return err
+	}
+	return w.fits(e)
 }
 
 // RubOutEntry is the mean of a rub-out as an entry of the book.
@@ -178,8 +196,14 @@ func RubOutEntry(res *formulate.RubOutResult) (book.Entry, error) {
 	case req.Oil.Material.Kind != material.Oil:
 		return e, fmt.Errorf("%s is not an oil: a liquid demand is not kept as an oil absorption", req.Oil.Material.ID)
 	}
-	e.RubOut = &book.RubOut{ID: req.Pigment.ID, Lot: req.Lot, ByVolume: toHundredths(res.Mean.Volume), Tests: res.Mean.Tests, Method: string(req.Method), Oil: req.Oil.Material.ID}
+	e.RubOut = &book.RubOut{ID: req.Pigment.ID, Lot: req.Lot, ByVolume: toHundredths(res.Mean.Volume), Tests: res.Mean.Tests, Scatter: scatterOf(res.Mean), Method: string(req.Method), Oil: req.Oil.Material.ID}
 	return e, e.Check()
+}
+
+// scatterOf is the standard deviation of the tests to a hundredth of a per cent
+// of their mean, 0 for one test.
+func scatterOf(m formulate.RubOutMean) quantity.Ratio {
+	return quantity.Ratio(math.Round(float64(m.VolumeSD/m.Volume)*1e4) / 1e4)
 }
 
 // exampleOf is a name for each field of a batch.
@@ -318,7 +342,7 @@ func (r *reader) rubOut(b *book.RubOut) (*formulate.OwnRubOut, error) {
 	if err != nil {
 		return nil, at("oil", err)
 	}
-	out := &formulate.OwnRubOut{Value: b.ByVolume, Tests: b.Tests, Method: material.Method(b.Method), Oil: oil.Material}
+	out := &formulate.OwnRubOut{Value: b.ByVolume, Tests: b.Tests, Scatter: b.Scatter, Method: material.Method(b.Method), Oil: oil.Material}
 	if b.ByMass != 0 {
 		density := oil.Density.Median
 		if isLinseed(oil.Material.ID) {
@@ -366,6 +390,9 @@ func (q *BookRepeat) Fields() []Field {
 // Request turns the question into a request.
 func (q *BookRepeat) Request(l *Ledger, e *book.Entry, s formulate.Sampling) (formulate.RepeatRequest, error) {
 	req := formulate.RepeatRequest{Sampling: s}
+	if e.StruckBy != 0 {
+		return req, fmt.Errorf("entry %d is struck, by entry %d: there is nothing to repeat", e.Number, e.StruckBy)
+	}
 	if e.Batch == nil {
 		return req, fmt.Errorf("entry %d is a %s, not a batch: there is nothing to repeat", e.Number, entryWord(e))
 	}

@@ -9,6 +9,7 @@ import (
 
 	"mullwright/cmd/mullwright/internal/book"
 	"mullwright/formulate"
+	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
 	"mullwright/formulate/strict"
 )
@@ -50,31 +51,22 @@ func NewLedger(w *Workshop, entries []book.Entry) *Ledger {
 
 func (l *Ledger) enter(e *book.Entry) error {
 	switch {
-	case e.Batch != nil:
-		return l.enterBatch(e)
-	case e.RubOut != nil:
-		return l.enterRubOut(e)
+	case e.StruckBy != 0 || e.Strike != nil:
+		return nil
+	case e.Stock != nil:
+		return l.enterStock(e.Stock, e.Number)
 	}
-	return l.enterStock(e.Stock, e.Number)
-}
-
-func (l *Ledger) enterBatch(e *book.Entry) error {
-	b, err := l.reader.batch(e.Batch)
+	trials, b, err := l.reader.trials(e)
 	if err != nil {
 		return err
 	}
-	if err := b.Validate(); err != nil {
-		return err
+	for _, t := range trials {
+		l.trials[t.id] = append(l.trials[t.id], t.Trial)
 	}
-	l.batches[e.File] = &b
-	seen := map[string]bool{}
-	for i := range b.Pigments {
-		p := &b.Pigments[i]
-		if id := p.Material.ID; !seen[id] && p.Demand.Known() {
-			seen[id] = true
-			l.trials[id] = append(l.trials[id], formulate.Trial{Number: e.Number, Lot: p.Lot, Batch: &b})
-		}
+	if b == nil {
+		return nil
 	}
+	l.batches[e.File] = b
 	for _, list := range [][]formulate.BatchPart{b.Pigments, b.Extenders, b.Oils, b.Waxes} {
 		for i := range list {
 			if s := l.stock[list[i].Material.ID]; s != nil {
@@ -85,14 +77,100 @@ func (l *Ledger) enterBatch(e *book.Entry) error {
 	return nil
 }
 
-func (l *Ledger) enterRubOut(e *book.Entry) error {
-	own, err := l.reader.rubOut(e.RubOut)
+// trialOf is a trial with the pigment that it is of.
+type trialOf struct {
+	id string
+	formulate.Trial
+}
+
+// trials are what a batch or a rub-out says of each of its pigments, with the
+// batch made ready.
+func (r *reader) trials(e *book.Entry) (out []trialOf, b *formulate.Batch, err error) {
+	t := formulate.Trial{Number: e.Number, Sure: e.Sure}
+	if e.RubOut != nil {
+		t.Lot = e.RubOut.Lot
+		t.RubOut, err = r.rubOut(e.RubOut)
+		return []trialOf{{e.RubOut.ID, t}}, nil, err
+	}
+	ready, err := r.batch(e.Batch)
+	if err == nil {
+		err = ready.Validate()
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	b = &ready
+	seen := map[string]bool{}
+	for i := range b.Pigments {
+		p := &b.Pigments[i]
+		if id := p.Material.ID; !seen[id] && p.Demand.Known() {
+			seen[id] = true
+			t.Lot, t.Batch = p.Lot, b
+			out = append(out, trialOf{id, t})
+		}
+	}
+	return out, b, nil
+}
+
+// Fits refuses an entry that would be left out of all learning, unless its maker
+// is sure of it: more likely than not it is a slip.
+func (l *Ledger) Fits(e *book.Entry) error {
+	if e.Batch == nil && e.RubOut == nil {
+		return nil
+	}
+	as := *e
+	as.Number = 1
+	if n := len(l.Entries); n > 0 {
+		as.Number = l.Entries[n-1].Number + 1
+	}
+	l.mu.Lock()
+	trials, _, err := l.reader.trials(&as)
+	l.mu.Unlock()
 	if err != nil {
 		return err
 	}
-	id := e.RubOut.ID
-	l.trials[id] = append(l.trials[id], formulate.Trial{Number: e.Number, Lot: e.RubOut.Lot, RubOut: own})
+	for _, t := range trials {
+		res, err := l.learn(t.id, append(slices.Clone(l.trials[t.id]), t.Trial), nil, nil)
+		if err != nil {
+			return err
+		}
+		for i := range res.Conflicts {
+			if c := &res.Conflicts[i]; c.Number == as.Number && c.LeftOut {
+				return &MisfitError{t.id, *c}
+			}
+		}
+	}
 	return nil
+}
+
+// A MisfitError is an entry that lies too far from what is published to be taken
+// without a word.
+type MisfitError struct {
+	ID string
+	formulate.Conflict
+}
+
+func (m *MisfitError) Error() string {
+	what := "oil absorption"
+	if m.Batch {
+		what = "oil at tube colour"
+	}
+	return fmt.Sprintf("this %s does not fit %s: its %s comes to %s (z = %.1f, under 1 in 1000 by chance); look for a slip, or say --sure if it is right", m.Kind(), m.ID, what, m.Text(), m.Z)
+}
+
+// Jars lists the lots of a pigment that the book or the maker's catalogue files
+// hold tests of, "" for jars that were not named.
+func (l *Ledger) Jars(m *material.Material) []string {
+	lots := map[string]bool{}
+	for _, t := range l.trials[m.ID] {
+		lots[t.Lot] = true
+	}
+	for _, r := range m.OilAbsorption {
+		if r.OwnRubOut() {
+			lots[r.Lot] = true
+		}
+	}
+	return slices.Sorted(maps.Keys(lots))
 }
 
 func (l *Ledger) enterStock(s *book.Stock, number int) error {
@@ -190,22 +268,47 @@ func (l *Ledger) Batch(e *book.Entry) (formulate.Batch, error) {
 // Learn works out what the book teaches of a pigment. jar is as in
 // [formulate.LearnRequest].
 func (l *Ledger) Learn(id string, jar *string, mull *formulate.MullRequest) (*formulate.LearnResult, error) {
+	return l.learn(id, l.trials[id], jar, mull)
+}
+
+func (l *Ledger) learn(id string, trials []formulate.Trial, jar *string, mull *formulate.MullRequest) (*formulate.LearnResult, error) {
 	l.mu.Lock()
 	in, err := l.reader.ingredient(l.w.PigmentNamed, id)
 	l.mu.Unlock()
 	if err != nil {
 		return nil, err
 	}
-	return formulate.Learn(formulate.LearnRequest{Pigment: in, Trials: l.trials[in.Material.ID], Jar: jar, Mull: mull})
+	return formulate.Learn(formulate.LearnRequest{Pigment: in, Trials: trials, Jar: jar, Mull: mull})
 }
 
 // OilPerPowder is the oil of a batch per 100 g of its powders, 0 for any other
-// entry.
+// entry and for one that does not count.
 func (l *Ledger) OilPerPowder(e *book.Entry) quantity.Absorption {
 	if b := l.batches[e.File]; b != nil {
 		return b.OilPerPowder()
 	}
 	return 0
+}
+
+// Carrying counts the entries of a number: two people may each have added one.
+func (l *Ledger) Carrying(number int) int {
+	n := 0
+	for i := range l.Entries {
+		if l.Entries[i].Number == number {
+			n++
+		}
+	}
+	return n
+}
+
+// Entry finds an entry by its file, nil where it could not be read.
+func (l *Ledger) Entry(file string) *book.Entry {
+	for i := range l.Entries {
+		if l.Entries[i].File == file {
+			return &l.Entries[i]
+		}
+	}
+	return nil
 }
 
 // Holds reports whether the book holds trials of a pigment.

@@ -152,9 +152,9 @@ var howToFind = map[string]string{
 
 // fieldEntry prints one field of a pigment of the catalogue, as a file that lays
 // it over the rest: one table for each reading.
-func fieldEntry[R any](id, field, about string, readings []R) (string, error) {
+func fieldEntry[R any](id, field, comment string, readings []R) (string, error) {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "# Own %s of %s, for --catalogue.\n# It takes the place of the published %s of this pigment.\n", about, id, about)
+	b.WriteString(comment)
 	for _, r := range readings {
 		fmt.Fprintf(&b, "\n[[pigment.%s.%s]]\n", id, field)
 		if err := toml.NewEncoder(&b).Encode(r); err != nil {

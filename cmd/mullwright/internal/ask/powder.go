@@ -329,7 +329,8 @@ func (w *Workshop) OwnDensity(res *formulate.TrueDensityResult) (string, error) 
 		whole.Density = readings
 		return w.wholeEntry(&whole)
 	}
-	return fieldEntry(m.ID, "density", "density", readings)
+	comment := fmt.Sprintf("# Own density of %s, for --catalogue.\n# It takes the place of the published density of this pigment.\n", m.ID)
+	return fieldEntry(m.ID, "density", comment, readings)
 }
 
 // toThousandths keeps more digits than any displacement has.

@@ -157,14 +157,14 @@ func (r *RubOut) expected(req *formulate.RubOutRequest) error {
 	}
 	d, method := req.Pigment.AbsorptionDistribution()
 	req.Expected, req.ExpectedBy = d, "published, method "+string(method)
+	in, err := formulate.NewIngredient(req.Pigment)
 	if d.Known() {
-		if own := ownRubOuts(req.Pigment); len(own) == len(req.Pigment.OilAbsorption) {
-			req.ExpectedBy = "your own earlier tests"
+		if err == nil && in.Learned != nil {
+			req.Expected, req.ExpectedBy = in.Learned.Absorption.NextTest(req.Lot), "your own earlier tests"
 		}
 		return nil
 	}
 	req.ExpectedBy = ""
-	in, err := formulate.NewIngredient(req.Pigment)
 	if err != nil {
 		return nil // nothing is known of it: the guide shows the whole table
 	}
@@ -271,23 +271,11 @@ func dropCount(text string) (int, bool) {
 	return 0, false
 }
 
-// ownRubOuts are the maker's own earlier rub-outs of a pigment.
-func ownRubOuts(m *material.Material) []material.OilReading {
-	var out []material.OilReading
-	for _, r := range m.OilAbsorption {
-		if r.Source == material.OwnMeasurement && r.Method == material.RubOut && r.Aside == "" {
-			out = append(out, r)
-		}
-	}
-	return out
-}
-
 // OwnEntry prints the result as a catalogue file of the maker's own. Of a pigment
 // of the catalogue it holds the field oil-absorption with a reading for each
-// test. That takes the place of the catalogue's field, so what should stand
-// beside it is written too: earlier rub-outs of the maker's own, and all that is
-// published where these tests cannot stand alone. A jar of the maker's own is
-// written whole.
+// test. That takes the place of the catalogue's field, so all that stood there is
+// written too: what is published, which the tests narrow, and earlier tests. A jar
+// of the maker's own is written whole.
 func (w *Workshop) OwnEntry(res *formulate.RubOutResult) (string, error) {
 	req := &res.Request
 	switch {
@@ -304,25 +292,22 @@ func (w *Workshop) OwnEntry(res *formulate.RubOutResult) (string, error) {
 		whole.OilAbsorption = readings
 		return w.wholeEntry(&whole)
 	}
-	return fieldEntry(req.Pigment.ID, "oil-absorption", "oil absorption", readings)
+	comment := fmt.Sprintf("# Oil absorption of %s, for --catalogue: what stood there, then your own tests,\n# which narrow what is published as they would from your batch book.\n", req.Pigment.ID)
+	return fieldEntry(req.Pigment.ID, "oil-absorption", comment, readings)
 }
 
-// ownReadings are the tests as readings, after those that stand beside them.
+// ownReadings are the tests as readings, after all that stood there before.
 func ownReadings(res *formulate.RubOutResult) []material.OilReading {
 	req := &res.Request
 	aside := ""
 	if req.Oil.Material.AbsorptionDoubtful != "" {
 		aside = "found with " + req.Oil.Material.ID + ", not with a thin oil"
 	}
-	kept := ownRubOuts(req.Pigment)
-	if aside != "" || req.Method != material.RubOut {
-		kept = req.Pigment.OilAbsorption
-	}
-	list := slices.Clone(kept)
+	list := slices.Clone(req.Pigment.OilAbsorption)
 	for i, f := range res.Figures {
 		list = append(list, material.OilReading{
 			ValueVol: toHundredths(f.ByVolume), Method: req.Method,
-			Source: material.OwnMeasurement, At: req.Date, Note: testNote(res, i), Aside: aside,
+			Source: material.OwnMeasurement, At: req.Date, Lot: req.Lot, Note: testNote(res, i), Aside: aside,
 		})
 	}
 	return list
@@ -333,19 +318,15 @@ func toHundredths(v quantity.AbsorptionVolume) quantity.AbsorptionVolume {
 	return quantity.AbsorptionVolume(math.Round(float64(v)*100) / 100)
 }
 
-// testNote is what is kept of a test beside its figure: the lot first, then
-// which test it was, with what oil and how it was read, and whether it lies out.
+// testNote is what is kept of a test beside its figure: which test it was, with
+// what oil and how it was read, and whether it lies out.
 func testNote(res *formulate.RubOutResult, i int) string {
 	req := &res.Request
-	var parts []string
-	if req.Lot != "" {
-		parts = append(parts, "lot "+req.Lot)
-	}
 	note := fmt.Sprintf("test %d of %d, %s, %s on %s", i+1, len(req.Tests), req.Oil.Material.ID, req.Tests[i], req.Tests[i].Pigment)
 	if req.Moisture > 0 {
 		note += fmt.Sprintf(" with %s of water", req.Moisture)
 	}
-	parts = append(parts, note)
+	parts := []string{note}
 	if res.Suspect() == i+1 {
 		parts = append(parts, "lies out of the others")
 	}

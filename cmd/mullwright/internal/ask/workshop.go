@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"mullwright/cmd/mullwright/internal/book"
 	"mullwright/formulate"
 	"mullwright/formulate/material"
 	"mullwright/formulate/quantity"
@@ -27,6 +28,9 @@ type Workshop struct {
 	Learned func(formulate.Ingredient) (formulate.Ingredient, error)
 	// Prices are the prices in the maker's book, by id; nil for none.
 	Prices func() (map[string]quantity.PricePerGram, error)
+	// Fits refuses an entry for the maker's book that is more likely a slip; nil
+	// takes any.
+	Fits func(*book.Entry) error
 }
 
 // Open opens the catalogues and lays the maker's files over them, the default
@@ -184,6 +188,14 @@ func (w *Workshop) Cite(key string) string {
 
 // prices are by id.
 type prices map[string]quantity.PricePerGram
+
+// fits is Fits, unless the maker is sure.
+func (w *Workshop) fits(e *book.Entry) error {
+	if w.Fits == nil || e.Sure {
+		return nil
+	}
+	return w.Fits(e)
+}
 
 // readPrices reads "id=0.12/g" for each ingredient, over the prices of the book.
 func (w *Workshop) readPrices(list []string) (prices, error) {

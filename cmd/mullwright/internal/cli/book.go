@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -60,25 +61,35 @@ func (e *env) read(w *ask.Workshop) (*ask.Ledger, error) {
 	return l, nil
 }
 
-// useBook lets every answer rest on what the maker's own book has taught.
-// Nothing is read before a material is asked for.
+// useBook lets every answer rest on what the maker's own book has taught, and on
+// the jar in use. Nothing is read before a material is asked for.
 func (e *env) useBook(w *ask.Workshop) error {
-	if e.ignoreBook {
-		return nil
-	}
-	if err := e.readJars(w); err != nil {
-		return err
-	}
 	var mu sync.Mutex
 	known := map[string]formulate.Ingredient{}
 	warned := false
+	none := ask.NewLedger(w, nil)
 	ledger := func() (*ask.Ledger, error) {
+		if e.ignoreBook {
+			return none, nil
+		}
 		l, err := e.read(w)
 		if err == nil && len(e.unread) > 0 && !warned {
 			warned = true
 			fmt.Fprintf(e.Err, "mullwright: left out of the batch book, unread: %s; see 'mullwright book list'\n", files(e.unread))
 		}
 		return l, err
+	}
+	if err := e.readJars(w, ledger); err != nil {
+		return err
+	}
+	w.Fits = func(entry *book.Entry) error {
+		mu.Lock()
+		l, err := ledger()
+		mu.Unlock()
+		if err != nil {
+			return err
+		}
+		return l.Fits(entry)
 	}
 	w.Prices = func() (map[string]quantity.PricePerGram, error) {
 		mu.Lock()
@@ -100,8 +111,8 @@ func (e *env) useBook(w *ask.Workshop) error {
 		if err != nil {
 			return in, err
 		}
-		if l.Holds(id) {
-			r, err := l.Learn(id, e.jarOf(id), nil)
+		if jar := e.jarOf(id); l.Holds(id) || jar != nil {
+			r, err := l.Learn(id, jar, nil)
 			if err != nil {
 				return in, err
 			}
@@ -109,6 +120,9 @@ func (e *env) useBook(w *ask.Workshop) error {
 		}
 		in.OnHand = l.OnHand(id)
 		known[id] = in
+		if in.Material.Tests != "" {
+			e.tested = append(e.tested, in.Material)
+		}
 		return in, nil
 	}
 	return nil
@@ -126,8 +140,12 @@ func files(faults strict.Faults) string {
 	return fmt.Sprintf("%d files", len(seen))
 }
 
-// readJars reads --jar NAME=LOT.
-func (e *env) readJars(w *ask.Workshop) error {
+// newJar stands for a jar that nothing was tested of.
+const newJar = "new"
+
+// readJars reads --jar NAME=LOT, each a jar that the book or a catalogue file
+// holds tests of.
+func (e *env) readJars(w *ask.Workshop, ledger func() (*ask.Ledger, error)) error {
 	e.lots = map[string]string{}
 	for _, text := range e.jars {
 		name, lot, ok := strings.Cut(text, "=")
@@ -138,9 +156,32 @@ func (e *env) readJars(w *ask.Workshop) error {
 		if err != nil {
 			return usage(fmt.Errorf("--jar: %w", err))
 		}
-		e.lots[m.ID] = strings.TrimSpace(lot)
+		lot = strings.TrimSpace(lot)
+		l, err := ledger()
+		if err != nil {
+			return err
+		}
+		if jars := l.Jars(m); lot != newJar && !slices.Contains(jars, lot) {
+			return usage(fmt.Errorf("--jar: no test of a jar %q of %s is written down; %s", lot, m.ID, jarsText(m.ID, jars)))
+		}
+		e.lots[m.ID] = lot
 	}
 	return nil
+}
+
+// jarsText says which jars may be named.
+func jarsText(id string, jars []string) string {
+	if len(jars) == 0 {
+		return "none is of any of its jars; leave --jar out"
+	}
+	words := make([]string, len(jars))
+	for i, lot := range jars {
+		words[i] = lot
+		if lot == "" {
+			words[i] = `"" (not named)`
+		}
+	}
+	return fmt.Sprintf("known: %s; or say %s=%s for a jar without tests", strings.Join(words, ", "), id, newJar)
 }
 
 // jarOf is the lot in use, nil where the maker did not say.
@@ -172,7 +213,12 @@ says. Nothing is made before the first 'book add'.
 
 Once it holds a batch or a rub-out of a pigment, every command uses your own
 figures for it and says so. --ignore-book leaves them out; --jar says which jar
-you are using where you have had several.`,
+you are using where you have had several, NAME=new for one without tests.
+
+An entry that lies too far from what is published, where 1 in 1000 would lie by
+chance (a predictive z beyond 3.29), is most often a slip: 'add' refuses it unless
+you are --sure, and where it stands in the book it is not used unless its file
+says sure = true. 'strike' takes an entry out of account and deletes nothing.`,
 		Example: `  mullwright book add prussian-blue=60g --oil linseed-oil=48.3g --body buttery --lot A12
   mullwright book learn prussian-blue
   mullwright book repeat 1 --tubes 3x40ml`,
@@ -184,7 +230,7 @@ you are using where you have had several.`,
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(newBookAdd(e), newBookList(e), newBookShow(e), newBookRepeat(e), newBookLearn(e), newBookStock(e), newBookExport(e))
+	cmd.AddCommand(newBookAdd(e), newBookList(e), newBookShow(e), newBookRepeat(e), newBookLearn(e), newBookStrike(e), newBookStock(e), newBookExport(e))
 	return cmd
 }
 
@@ -200,7 +246,10 @@ kept all the same.
 
 With --rubout it writes down a rub-out instead: the oil absorption of one
 pigment, as 'mullwright rubout' worked it out, and how many tests it is the mean
-of. Lots and dates are your own words.`,
+of. Lots and dates are your own words.
+
+An entry whose oil the catalogue gives a chance under 1 in 1000 (a predictive z
+beyond 3.29) is refused: it is most often a slip. Say --sure where it is right.`,
 		Example: `  mullwright book add prussian-blue=60g --oil linseed-oil=48.3g --body buttery \
       --lot A12 --date "2 March" --loss 4.1g --remark "second mull stiffer"
   mullwright book add prussian-blue --rubout 43.5g/100g --tests 3 --lot A12
@@ -223,9 +272,16 @@ of. Lots and dates are your own words.`,
 	return cmd
 }
 
+// keep writes an entry into the book, which is then read anew.
+func (e *env) keep(entry book.Entry) (book.Entry, error) {
+	entry, err := e.batches().Add(entry)
+	e.ledger = nil
+	return entry, err
+}
+
 // add writes an entry and shows it with what it taught.
 func (e *env) add(w *ask.Workshop, entry book.Entry) error {
-	entry, err := e.batches().Add(entry)
+	entry, err := e.keep(entry)
 	if err != nil {
 		return err
 	}
@@ -243,13 +299,16 @@ func (e *env) add(w *ask.Workshop, entry book.Entry) error {
 
 // page works out what an entry comes to.
 func (e *env) page(w *ask.Workshop, l *ask.Ledger, entry *book.Entry) (render.BookPage, error) {
+	if read := l.Entry(entry.File); read != nil {
+		entry = read // it knows whether it is struck
+	}
 	page := render.BookPage{Dir: e.batches().Dir, Entry: render.BookLine{Entry: entry, Oil: l.OilPerPowder(entry)}}
 	for _, f := range e.unread {
 		if f.File == entry.File {
 			page.Unread = append(page.Unread, f)
 		}
 	}
-	if len(page.Unread) > 0 {
+	if len(page.Unread) > 0 || entry.StruckBy != 0 {
 		return page, nil
 	}
 	var of, lot string
@@ -373,7 +432,48 @@ func (e *env) find(what string) (*ask.Workshop, *ask.Ledger, *book.Entry, error)
 	if errors.As(err, &missing) {
 		err = usage(err)
 	}
-	return w, l, entry, err
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	if read := l.Entry(entry.File); read != nil {
+		entry = read // it knows whether it is struck
+	}
+	return w, l, entry, nil
+}
+
+func newBookStrike(e *env) *cobra.Command {
+	var date, remark string
+	cmd := &cobra.Command{
+		Use:   "strike NUMBER",
+		Short: "Take an entry out of account, or bring it back",
+		Long: `Takes an entry out of account: it teaches nothing and uses up no stock. Nothing
+is deleted or changed; the strike is an entry of its own, which names the other.
+To bring an entry back, strike its strike.`,
+		Example: `  mullwright book strike 5 --remark "the scale was in ounces"
+  mullwright book strike 6`,
+		Args: anEntry,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			_, l, entry, err := e.find(args[0])
+			if err != nil {
+				return err
+			}
+			if l.Carrying(entry.Number) > 1 {
+				return usage(fmt.Errorf("more than one file carries the number %d; rename one of them first", entry.Number))
+			}
+			if entry.StruckBy != 0 {
+				return usage(fmt.Errorf("entry %d is struck already, by entry %d; 'mullwright book strike %d' brings it back", entry.Number, entry.StruckBy, entry.StruckBy))
+			}
+			strike, err := e.keep(book.Entry{Date: date, Remark: remark, Strike: &book.Strike{Entry: entry.Number}})
+			if err != nil {
+				return err
+			}
+			b := render.BookStrike{Dir: e.batches().Dir, Strike: &strike, Struck: entry}
+			return e.write(render.StrikeSheet(b), render.StrikeView(b))
+		},
+	}
+	cmd.Flags().StringVar(&date, "date", "", "when, in your words")
+	cmd.Flags().StringVar(&remark, "remark", "", "why, in your words")
+	return cmd
 }
 
 func newBookRepeat(e *env) *cobra.Command {
@@ -417,7 +517,8 @@ func newBookLearn(e *env) *cobra.Command {
 		Long: `Sets the catalogue's range beside your own, pigment by pigment: the oil
 absorption as your rub-outs narrow it, the oil at tube colour as your batches
 do, and how far the first pour moved. With one pigment it goes jar by jar, says
-which next test would narrow most, and names entries that do not fit.`,
+which next test would narrow most, and names entries that do not fit, and which
+of those are not used.`,
 		Example: `  mullwright book learn
   mullwright book learn prussian-blue --jar prussian-blue=A12 --explain`,
 		Args:              cobra.MaximumNArgs(1),
@@ -501,7 +602,7 @@ says that a jar is empty.`,
 				if err != nil {
 					return usage(err)
 				}
-				if _, err := e.batches().Add(entry); err != nil {
+				if _, err := e.keep(entry); err != nil {
 					return err
 				}
 			} else if q.Date != "" || q.Remark != "" {

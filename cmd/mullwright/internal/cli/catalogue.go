@@ -9,6 +9,7 @@ import (
 
 	"mullwright/cmd/mullwright/internal/ask"
 	"mullwright/cmd/mullwright/internal/render"
+	"mullwright/formulate"
 	"mullwright/formulate/material"
 	"mullwright/formulate/shelf"
 )
@@ -172,7 +173,7 @@ func sortBy(list []*material.Material, order string) error {
 		key = func(m *material.Material) float64 { return float64(m.DensityDistribution().Median) }
 	case "oil":
 		key = func(m *material.Material) float64 {
-			d, _ := m.AbsorptionDistribution()
+			d, _ := formulate.AbsorptionOf(m)
 			return float64(d.Median)
 		}
 	default:

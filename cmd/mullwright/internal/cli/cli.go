@@ -17,6 +17,7 @@ import (
 	"mullwright/cmd/mullwright/internal/ask"
 	"mullwright/cmd/mullwright/internal/render"
 	"mullwright/formulate"
+	"mullwright/formulate/material"
 	"mullwright/formulate/shelf"
 	"mullwright/formulate/strict"
 )
@@ -89,8 +90,9 @@ type env struct {
 
 	workshop *ask.Workshop
 	ledger   *ask.Ledger
-	lots     map[string]string // the jars, by pigment
-	unread   strict.Faults     // files of the book that could not be read
+	lots     map[string]string    // the jars, by pigment
+	tested   []*material.Material // those whose figures rest on the maker's own tests
+	unread   strict.Faults        // files of the book that could not be read
 }
 
 // usageError marks an error in the question rather than in the work.

@@ -63,6 +63,10 @@ is 1 where any row failed.`,
 			if err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
+			// The rows have no room to say so.
+			if said := render.OwnTests(e.tested...); said != "" {
+				fmt.Fprintf(e.Err, "mullwright: the answer %s\n", said)
+			}
 			if failed > 0 {
 				return fmt.Errorf("%s: %d rows could not be worked out; the last column says why", args[0], failed)
 			}

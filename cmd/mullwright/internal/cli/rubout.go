@@ -13,7 +13,7 @@ import (
 func newRubOut(e *env) *cobra.Command {
 	var q ask.RubOut
 	var save string
-	var keep bool
+	var keep, sure bool
 	cmd := &cobra.Command{
 		Use:     "rubout [PIGMENT]",
 		Short:   "Your own oil absorption test: how to make it, what it says",
@@ -31,7 +31,8 @@ whether the tests agree, and whether one lies out.
 --save writes the tests as a catalogue file of your own, for --catalogue. It
 never writes over a file. Earlier tests that were given with --catalogue are
 carried into the new file. --keep writes the mean into your batch book instead,
-from where every command uses it.
+from where every command uses it. Either way your tests narrow what is published,
+by the same rule and as far.
 
 A jar that the catalogue lacks is named with --name. With its --density as well
 ('mullwright powder density' finds it) --save writes all that a mull needs.`,
@@ -48,6 +49,9 @@ A jar that the catalogue lacks is named with --name. With its --density as well
 			q.Pigment = args
 			if keep && save != "" {
 				return usage(errors.New("--save and --keep are given together; a test that stands in both would count twice"))
+			}
+			if sure && !keep {
+				return usage(errors.New("--sure is a word of the batch book; it belongs to --keep"))
 			}
 			res, w, err := answer(e, undrawn(q.Request), formulate.RubOut)
 			if err != nil {
@@ -68,7 +72,13 @@ A jar that the catalogue lacks is named with --name. With its --density as well
 				if err != nil {
 					return usage(err)
 				}
-				if entry, err = e.batches().Add(entry); err != nil {
+				entry.Sure = sure
+				if !sure {
+					if err := w.Fits(&entry); err != nil {
+						return usage(err)
+					}
+				}
+				if entry, err = e.keep(entry); err != nil {
 					return err
 				}
 				sheet.First(render.KeptSection(e.batches().Dir, &entry))
@@ -78,6 +88,7 @@ A jar that the catalogue lacks is named with --name. With its --density as well
 	}
 	ask.BindFlags(cmd.Flags(), q.Fields())
 	cmd.Flags().BoolVar(&keep, "keep", false, "write the mean into your batch book, with --lot and --date")
+	cmd.Flags().BoolVar(&sure, "sure", false, "with --keep: the mean is right, however far it lies from what is published")
 	cmd.Flags().StringVar(&save, "save", "", "write the tests as a catalogue file of your own (never over another file)")
 	return cmd
 }

@@ -38,7 +38,8 @@ func (e BookLine) oil() quantity.Absorption {
 func BookListSheet(l BookList) *Sheet {
 	s := &Sheet{Title: "Batch book", Lead: bookListLead(l)}
 	t := &Table{Columns: []Column{{Title: "no.", Right: true}, {Title: "date"}, {Title: "what was weighed or tested"}, {Title: "lot"}, {Title: "oil", Right: true}, {Title: "body"}}}
-	s.Data = [][]string{{"number", "date", "kind", "what", "lot", "oil_g_per_100g", "body"}}
+	s.Data = [][]string{{"number", "date", "kind", "what", "lot", "oil_g_per_100g", "body", "sure", "struck_by"}}
+	struck := 0
 	for _, e := range l.Entries {
 		oil, body := e.oil(), ""
 		if e.Batch != nil {
@@ -48,19 +49,41 @@ func BookListSheet(l BookList) *Sheet {
 		if oil > 0 {
 			figure = Digits(float64(oil), 3)
 		}
-		t.Rows = append(t.Rows, []string{fmt.Sprint(e.Number), e.Date, entryText(e.Entry), strings.Join(entryLots(e.Entry), ", "), figure, body})
+		what := entryText(e.Entry)
+		if e.StruckBy != 0 {
+			struck++
+			what = fmt.Sprintf("(struck by %d) %s", e.StruckBy, what)
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(e.Number), e.Date, what, strings.Join(entryLots(e.Entry), ", "), figure, body})
 		if oil > 0 {
 			figure = Full(oil)
 		}
-		s.Data = append(s.Data, []string{fmt.Sprint(e.Number), cell(e.Date), e.Kind(), entryText(e.Entry), cell(strings.Join(entryLots(e.Entry), "; ")), figure, body})
+		s.Data = append(s.Data, []string{fmt.Sprint(e.Number), cell(e.Date), e.Kind(), entryText(e.Entry), cell(strings.Join(entryLots(e.Entry), "; ")), figure, body, yesOr(e.Sure), numberOr(e.StruckBy)})
 	}
 	sec := Section{Table: t}
 	if len(t.Rows) > 0 {
 		sec.Under = "Oil is g per 100 g of powder; of a rub-out, its oil absorption."
+		if struck > 0 {
+			sec.Under += " A struck entry does not count; striking its strike brings it back."
+		}
 	}
 	s.Add(sec)
 	s.Add(UnreadSection(l.Unread))
 	return s
+}
+
+func yesOr(yes bool) string {
+	if yes {
+		return "yes"
+	}
+	return ""
+}
+
+func numberOr(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprint(n)
 }
 
 func bookListLead(l BookList) string {
@@ -148,6 +171,8 @@ func entryText(e *book.Entry) string {
 			text += ", " + amount(e.RubOut.ByVolume, "ml/100 g")
 		}
 		return text
+	case e.Strike != nil:
+		return fmt.Sprintf("strikes entry %d", e.Strike.Entry)
 	}
 	var out []string
 	if t := partTexts(e.Stock.Counted); t != "" {
@@ -183,14 +208,18 @@ func entryLots(e *book.Entry) []string {
 
 // EntryJSON is an entry of the book in JSON. Masses are g, volumes ml.
 type EntryJSON struct {
-	Number int         `json:"number"`
-	File   string      `json:"file"`
-	Kind   string      `json:"kind"`
-	Date   string      `json:"date"`
-	Remark string      `json:"remark"`
-	Batch  *BatchJSON  `json:"batch,omitempty"`
-	RubOut *RubOutPage `json:"rub_out,omitempty"`
-	Stock  *StockPage  `json:"stock,omitempty"`
+	Number int    `json:"number"`
+	File   string `json:"file"`
+	Kind   string `json:"kind"`
+	Date   string `json:"date"`
+	Remark string `json:"remark"`
+	Sure   bool   `json:"sure,omitempty"`
+	// StruckBy and Strikes are numbers of other entries.
+	StruckBy int         `json:"struck_by,omitempty"`
+	Batch    *BatchJSON  `json:"batch,omitempty"`
+	RubOut   *RubOutPage `json:"rub_out,omitempty"`
+	Stock    *StockPage  `json:"stock,omitempty"`
+	Strikes  int         `json:"strikes,omitempty"`
 }
 
 // BatchJSON is a batch as it was weighed.
@@ -222,6 +251,7 @@ type RubOutPage struct {
 	ByMass   float64 `json:"oil_absorption_g_per_100g,omitempty"`
 	ByVolume float64 `json:"oil_absorption_ml_per_100g,omitempty"`
 	Tests    int     `json:"tests"`
+	Scatter  float64 `json:"scatter_of_one_test,omitempty"` // of the mean
 	Method   string  `json:"method"`
 	Oil      string  `json:"oil"`
 }
@@ -243,14 +273,16 @@ func partViews(list []book.Part) []PagePartJSON {
 
 // EntryView is an entry in JSON.
 func EntryView(e BookLine) EntryJSON {
-	v := EntryJSON{Number: e.Number, File: e.File, Kind: e.Kind(), Date: e.Date, Remark: e.Remark}
+	v := EntryJSON{Number: e.Number, File: e.File, Kind: e.Kind(), Date: e.Date, Remark: e.Remark, Sure: e.Sure, StruckBy: e.StruckBy}
 	switch {
 	case e.Batch != nil:
 		b := e.Batch
 		v.Batch = &BatchJSON{partViews(b.Pigments), partViews(b.Extenders), partViews(b.Oils), partViews(b.Waxes), b.Body, float64(b.Moisture), float64(b.Loss), b.Drying, float64(e.Oil)}
 	case e.RubOut != nil:
 		r := e.RubOut
-		v.RubOut = &RubOutPage{r.ID, r.Lot, float64(r.ByMass), float64(r.ByVolume), r.Tests, r.Method, r.Oil}
+		v.RubOut = &RubOutPage{r.ID, r.Lot, float64(r.ByMass), float64(r.ByVolume), r.Tests, float64(r.Scatter), r.Method, r.Oil}
+	case e.Strike != nil:
+		v.Strikes = e.Strike.Entry
 	default:
 		v.Stock = &StockPage{partViews(e.Stock.Counted), partViews(e.Stock.Bought), map[string]float64{}}
 		for _, p := range e.Stock.Prices {
@@ -289,7 +321,7 @@ func faultTexts(faults strict.Faults) []string {
 // BookExport is the whole book as a table: one row for each material of each
 // entry.
 func BookExport(l BookList) *Sheet {
-	s := &Sheet{Data: [][]string{{"number", "file", "kind", "date", "role", "id", "lot", "mass_g", "volume_ml", "body", "moisture", "loss_g", "oil_absorption_g_per_100g", "oil_absorption_ml_per_100g", "tests", "method", "price_per_g", "drying", "remark"}}}
+	s := &Sheet{Data: [][]string{{"number", "file", "kind", "date", "role", "id", "lot", "mass_g", "volume_ml", "body", "moisture", "loss_g", "oil_absorption_g_per_100g", "oil_absorption_ml_per_100g", "tests", "method", "price_per_g", "drying", "remark", "sure", "strikes", "struck_by"}}}
 	number := func(v float64) string {
 		if v == 0 {
 			return ""
@@ -300,7 +332,7 @@ func BookExport(l BookList) *Sheet {
 		row := func(role, id, lot string) []string {
 			r := make([]string, len(s.Data[0]))
 			r[0], r[1], r[2], r[3], r[4], r[5], r[6] = fmt.Sprint(e.Number), e.File, e.Kind(), cell(e.Date), role, id, cell(lot)
-			r[18] = cell(e.Remark)
+			r[18], r[19], r[21] = cell(e.Remark), yesOr(e.Sure), numberOr(e.StruckBy)
 			return r
 		}
 		parts := func(role string, list []book.Part, more func(r []string)) {
@@ -328,6 +360,10 @@ func BookExport(l BookList) *Sheet {
 			t := e.RubOut
 			r := row("rub-out", t.ID, t.Lot)
 			r[12], r[13], r[14], r[15] = number(float64(t.ByMass)), number(float64(t.ByVolume)), fmt.Sprint(t.Tests), t.Method
+			s.Data = append(s.Data, r)
+		case e.Strike != nil:
+			r := row("strike", "", "")
+			r[20] = fmt.Sprint(e.Strike.Entry)
 			s.Data = append(s.Data, r)
 		default:
 			none := func([]string) {}
@@ -360,6 +396,9 @@ func BookPageSheet(p BookPage) *Sheet {
 	s.Lead = "In " + p.Dir + ", file " + e.File + "."
 	if p.New {
 		s.Lead = "Written to " + p.Dir + ", file " + e.File + "."
+	}
+	if e.StruckBy != 0 {
+		s.Lead += fmt.Sprintf(" It is struck by entry %d and does not count; 'mullwright book strike %d' brings it back.", e.StruckBy, e.StruckBy)
 	}
 	sec := Section{Title: "As written down"}
 	add := func(label, text string) {
@@ -397,10 +436,16 @@ func BookPageSheet(p BookPage) *Sheet {
 		if r.ByVolume != 0 {
 			value = amount(r.ByVolume, "ml/100 g")
 		}
-		add("oil absorption", value+", mean of "+counted(r.Tests, "test", "tests"))
+		value += ", mean of " + counted(r.Tests, "test", "tests")
+		if r.Scatter > 0 {
+			value += ", each within about " + percent(r.Scatter)
+		}
+		add("oil absorption", value)
 		add("method", r.Method)
 		add("oil", r.Oil)
 		add("lot", r.Lot)
+	case e.Strike != nil:
+		add("strikes", fmt.Sprintf("entry %d", e.Strike.Entry))
 	default:
 		for _, x := range e.Stock.Counted {
 			add("on hand", partText(x))
@@ -413,6 +458,9 @@ func BookPageSheet(p BookPage) *Sheet {
 		}
 	}
 	add("remark", e.Remark)
+	if e.Sure {
+		add("sure", "it counts, however far it lies from what is published")
+	}
 	s.Add(sec)
 	s.Add(UnreadSection(p.Unread))
 	if r := p.Batch; r != nil {
@@ -436,8 +484,39 @@ func pageTitle(e *book.Entry) string {
 		return partTexts(e.Batch.Pigments)
 	case e.RubOut != nil:
 		return "rub-out of " + e.RubOut.ID
+	case e.Strike != nil:
+		return fmt.Sprintf("strike of entry %d", e.Strike.Entry)
 	}
 	return "count of stock"
+}
+
+// BookStrike is a strike as it was written, and what it struck.
+type BookStrike struct {
+	Dir    string
+	Strike *book.Entry
+	Struck *book.Entry
+}
+
+// StrikeSheet says what a strike took out of account, or brought back.
+func StrikeSheet(b BookStrike) *Sheet {
+	n := b.Strike.Number
+	s := &Sheet{Title: fmt.Sprintf("Entry %d is struck: %s", b.Struck.Number, entryText(b.Struck)),
+		Lead: fmt.Sprintf("It counts no more. Its file stays as it is; the strike is entry %d, file %s in %s. 'mullwright book strike %d' brings it back.", n, b.Strike.File, b.Dir, n)}
+	if back := b.Struck.Strike; back != nil {
+		s.Title = fmt.Sprintf("Entry %d counts again", back.Entry)
+		s.Lead = fmt.Sprintf("Entry %d, which struck it, is struck by entry %d, file %s in %s.", b.Struck.Number, n, b.Strike.File, b.Dir)
+	}
+	return s
+}
+
+// StrikeView is a strike in JSON.
+func StrikeView(b BookStrike) any {
+	return struct {
+		Version int       `json:"version"`
+		Kind    string    `json:"kind"`
+		Book    string    `json:"book"`
+		Entry   EntryJSON `json:"entry"`
+	}{1, "strike", b.Dir, EntryView(BookLine{Entry: b.Strike})}
 }
 
 func batchSection(r *formulate.BatchResult) Section {

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"strings"
 
 	"mullwright/formulate"
 	"mullwright/formulate/evidence"
@@ -74,36 +75,37 @@ func shiftField(s *formulate.PourShift) Field {
 }
 
 // conflictSection names trials that contradict what was believed: those of one
-// entry, or with 0 the first of each jar, with how many more there are.
+// entry, or with 0 the first of each jar, with the numbers of the others.
 func conflictSection(number int, of ...*formulate.LearnResult) Section {
 	sec := Section{Title: "Does not fit", Marked: true}
-	var less, more bool
+	var less, more, left bool
 	unnamed := 0
 	for _, l := range of {
-		type jar struct {
-			lot, against string
-			batch        bool
+		type alike struct {
+			lot, against  string
+			batch         bool
+			leftOut, sure bool
 		}
-		again := map[jar]int{}
+		others := map[alike][]int{}
+		kind := func(c formulate.Conflict) alike { return alike{c.Lot, c.Against, c.Batch, c.LeftOut, c.Sure} }
 		for _, c := range l.Conflicts {
-			again[jar{c.Lot, c.Against, c.Batch}]++
+			others[kind(c)] = append(others[kind(c)], c.Number)
 		}
 		for _, c := range l.Conflicts {
-			j := jar{c.Lot, c.Against, c.Batch}
-			n := again[j]
+			all := others[kind(c)]
 			switch {
-			case number != 0 && c.Number != number, number == 0 && n == 0:
+			case number != 0 && c.Number != number, number == 0 && all == nil:
 				continue
 			}
-			again[j] = 0
+			others[kind(c)] = nil
 			if len(sec.Lines) == mostNamed {
 				unnamed++
 				continue
 			}
-			less, more = less || c.Z < 0, more || c.Z > 0
+			less, more, left = less || c.Z < 0, more || c.Z > 0, left || c.LeftOut
 			line := conflictText(l, c)
-			if number == 0 && n > 1 {
-				line += fmt.Sprintf(" And %d more of this jar.", n-1)
+			if number == 0 && len(all) > 1 {
+				line += " So with " + numbersText(all[1:]) + " of this jar."
 			}
 			sec.Lines = append(sec.Lines, line)
 		}
@@ -117,22 +119,48 @@ func conflictSection(number int, of ...*formulate.LearnResult) Section {
 	if more {
 		sec.Lines = append(sec.Lines, "More oil than believed: a finer or lighter powder than the name says, the wrong jar, oil spilt, or a softer paste than was written down.")
 	}
+	if left {
+		sec.Lines = append(sec.Lines, "What is not used has a chance under 1 in 1000 by what is published. A slip is taken out with 'mullwright book strike NUMBER'; what is right counts once its file says sure = true.")
+	}
 	return sec
 }
 
-func conflictText(l *formulate.LearnResult, c formulate.Conflict) string {
-	what := "rub-out"
-	if c.Batch {
-		what = "batch"
+// mostNumbers of entries are listed; of more only how many there are.
+const mostNumbers = 8
+
+func numbersText(list []int) string {
+	if len(list) == 1 {
+		return fmt.Sprintf("entry %d", list[0])
 	}
+	var words []string
+	for i, n := range list {
+		if i == mostNumbers {
+			words = append(words, fmt.Sprintf("%d more", len(list)-i))
+			break
+		}
+		words = append(words, fmt.Sprint(n))
+	}
+	return "entries " + strings.Join(words, ", ")
+}
+
+func conflictText(l *formulate.LearnResult, c formulate.Conflict) string {
 	places := placesFor(float64(c.Believed.Typical), 2)
 	says := "says"
-	if c.Against != "the catalogue" {
+	if c.Against == formulate.EarlierTests {
 		says = "say"
 	}
-	return fmt.Sprintf("Entry %d, %s of %s, %s: %s g/100 g, where %s %s %s–%s (%s by chance).",
-		c.Number, what, l.Request.Pigment.Material.ID, jarText(c.Lot), Digits(float64(c.Found), 3), c.Against, says,
+	of := fmt.Sprintf("%s of %s, %s", c.Kind(), l.Request.Pigment.Material.ID, jarText(c.Lot))
+	found := fmt.Sprintf("%s g/100 g, where %s %s %s–%s (%s by chance)", Digits(float64(c.Found), 3), c.Against, says,
 		rounded(float64(c.Believed.Low), places), rounded(float64(c.Believed.High), places), outText(c.Probability))
+	switch {
+	case c.LeftOut:
+		return fmt.Sprintf("Not used: entry %d does not fit, a %s: %s.", c.Number, of, found)
+	case c.Number == 0:
+		return fmt.Sprintf("A test in your catalogue file, %s: %s. It counts, as the file is yours.", of, found)
+	case c.Sure:
+		return fmt.Sprintf("Entry %d, %s: %s. It counts, as you are sure of it.", c.Number, of, found)
+	}
+	return fmt.Sprintf("Entry %d, %s: %s. It counts all the same.", c.Number, of, found)
 }
 
 func outText(p evidence.Probability) string {
@@ -215,7 +243,7 @@ func unusedSection(lines []string) Section {
 // LearnSheet shows what was learned of one pigment.
 func LearnSheet(r *formulate.LearnResult, explain bool) *Sheet {
 	m := r.Request.Pigment.Material
-	s := &Sheet{Title: "What your book has learned of " + titleOf(m), Lead: "For the " + jarWords(r.Jar) + ". Ranges are what 8 jars in 10 fall into."}
+	s := &Sheet{Title: "What your book has learned of " + titleOf(m), Lead: "For " + jarWords(r) + ". Ranges are what 8 jars in 10 fall into."}
 	if r.Absorption.Tests+r.Demand.Tests == 0 {
 		s.Lead = "Nothing yet: your book holds no rub-out and no batch that teaches of it."
 	}
@@ -250,11 +278,14 @@ func scatterText(q formulate.Learned[quantity.AbsorptionVolume], basis string) s
 	return text
 }
 
-func jarWords(lot string) string {
-	if lot == "" {
-		return "jar whose lot was not named"
+func jarWords(r *formulate.LearnResult) string {
+	switch {
+	case r.NewJar():
+		return "a new jar"
+	case r.Jar == "":
+		return "the jar whose lot was not named"
 	}
-	return "jar of lot " + lot
+	return "the jar of lot " + r.Jar
 }
 
 func lotSection(r *formulate.LearnResult) Section {
@@ -367,6 +398,8 @@ type ConflictJSON struct {
 	Against     string    `json:"against"`
 	Found       float64   `json:"found_g_per_100g"`
 	Believed    RangeView `json:"believed_g_per_100g"`
+	Used        bool      `json:"used"`
+	Sure        bool      `json:"sure"`
 	Z           float64   `json:"z"`
 	Probability float64   `json:"probability"`
 }
@@ -399,7 +432,7 @@ func LearnView(r *formulate.LearnResult, explain bool) LearnJSON {
 		v.Next = append(v.Next, NextJSON{n.Name, float64(n.Absorption), float64(n.Demand)})
 	}
 	for _, c := range r.Conflicts {
-		v.Conflicts = append(v.Conflicts, ConflictJSON{c.Number, c.Lot, c.Batch, c.Against, float64(c.Found), rangeView(c.Believed, 1), c.Z, float64(c.Probability)})
+		v.Conflicts = append(v.Conflicts, ConflictJSON{c.Number, c.Lot, c.Batch, c.Against, float64(c.Found), rangeView(c.Believed, 1), !c.LeftOut, c.Sure, c.Z, float64(c.Probability)})
 	}
 	for _, u := range r.Unused {
 		v.Unused = append(v.Unused, UnusedJSON{u.Number, u.Why})

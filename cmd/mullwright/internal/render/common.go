@@ -74,9 +74,13 @@ type SourceView struct {
 }
 
 func sourceViews(keys []string, cite Cite) []SourceView {
-	out := make([]SourceView, len(keys))
-	for i, k := range keys {
-		out[i] = SourceView{k, cite(k)}
+	tests, published := ownTests(keys)
+	out := make([]SourceView, 0, len(keys))
+	for _, k := range published {
+		out = append(out, SourceView{k, cite(k)})
+	}
+	for _, t := range tests {
+		out = append(out, SourceView{testsKey + t.of, t.what})
 	}
 	return out
 }
@@ -121,9 +125,7 @@ func (s *Sheet) finish(warnings []string, cautions []formulate.Caution, steps []
 	if explain {
 		s.Add(stepSection(steps))
 	}
-	if len(keys) > 0 {
-		s.Add(cardSources(keys, cite, explain))
-	}
+	s.addSources(keys, cite, explain)
 	return s
 }
 
@@ -291,6 +293,7 @@ func SourceKeys(materials ...*material.Material) []string {
 		if m.Muller != nil {
 			keys = append(keys, m.Muller.Source)
 		}
+		keys = append(keys, testKeys(m)...)
 	}
 	return uniqueSorted(keys)
 }

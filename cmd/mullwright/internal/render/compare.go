@@ -209,8 +209,12 @@ func AlikeSheet(of formulate.Look, list []formulate.Likeness) *Sheet {
 			percent(w.Hue), percent(w.Loading), percent(w.Density), percent(w.Opacity), percent(w.Drying))}
 	t := &Table{Columns: []Column{{Title: "pigment"}, {Title: "C.I."}, {Title: "all", Right: true}, {Title: "hue", Right: true}, {Title: "loading", Right: true}, {Title: "density", Right: true}, {Title: "opacity", Right: true}, {Title: "drying", Right: true}, {Title: "hazards"}}}
 	s.Data = [][]string{{"id", "ci_name", "likeness", "hue", "loading", "density", "opacity", "drying", "known_weight", "ciede2000"}}
+	tests := testKeys(of.Material)
 	for i, l := range list {
 		hue := mark(l.Hue)
+		if i < shownAlike {
+			tests = append(tests, testKeys(l.Material)...)
+		}
 		if l.Difference == 0 && l.Hue >= 0 {
 			hue = "~" + hue
 		}
@@ -219,6 +223,7 @@ func AlikeSheet(of formulate.Look, list []formulate.Likeness) *Sheet {
 		}
 		s.Data = append(s.Data, []string{l.Material.ID, l.Material.CIName, Full(l.All), known01(l.Hue), known01(l.Loading), known01(l.Density), known01(l.Opacity), known01(l.Drying), Full(l.Known), Full(float64(l.Difference))})
 	}
+	s.addSources(tests, nil, false)
 	s.Add(Section{Table: t})
 	s.Add(Section{Lines: []string{"Likeness is of handling and colour, not of hazard or permanence: read the sheet of each (mullwright pigments NAME) before you swap, and try a drawdown."}})
 	return s

@@ -34,7 +34,7 @@ func LayersSheet(r *formulate.LayersResult, name string, cite Cite, explain bool
 			s.Add(sec)
 		}
 	}
-	s.Add(cardSources(SourceKeys(layersMaterials(r)...), cite, explain))
+	s.addSources(SourceKeys(layersMaterials(r)...), cite, explain)
 	return s
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"mullwright/formulate"
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/material"
@@ -42,7 +43,7 @@ func densityRange(m *material.Material) evidence.Range[quantity.Density] {
 }
 
 func absorptionRange(m *material.Material) evidence.Range[quantity.Absorption] {
-	d, _ := m.AbsorptionDistribution()
+	d, _ := formulate.AbsorptionOf(m)
 	return absorption.Reported(d.Range())
 }
 
@@ -95,6 +96,17 @@ func viewOrNil[Q quantity.Real](r evidence.Range[Q]) *RangeView {
 // reading is one published value laid out for a sheet.
 type reading struct{ property, value, method, source, note string }
 
+// lotNote puts the jar of an own measurement before its note.
+func lotNote(lot, note string) string {
+	switch {
+	case lot == "":
+		return note
+	case note == "":
+		return "lot " + lot
+	}
+	return "lot " + lot + "; " + note
+}
+
 // readings lists every published value of a material, in the order of a sheet.
 func readings(m *material.Material) []reading {
 	var out []reading
@@ -105,7 +117,7 @@ func readings(m *material.Material) []reading {
 		if r.ValueVol != 0 || r.LowVol != 0 {
 			v = span(r.ValueVol, r.LowVol, r.HighVol)
 		}
-		collect(reading{"oil absorption", v, string(r.Method), place(r.Source, r.At), noteOf(r.Note, r.Aside)})
+		collect(reading{"oil absorption", v, string(r.Method), place(r.Source, r.At), noteOf(lotNote(r.Lot, r.Note), r.Aside)})
 	}
 	for _, r := range m.ArtistsDemand {
 		collect(reading{"artists' demand", span(r.Value, r.Low, r.High), string(r.Consistency), place(r.Source, r.At), noteOf(r.Note, r.Aside)})
@@ -216,7 +228,7 @@ func MaterialSheet(m *material.Material, cite Cite) *Sheet {
 		sums = append(sums, RangeField("density", d, 1, 3, "g/ml", ""))
 	}
 	if oa := absorptionRange(m); oa.Typical > 0 {
-		_, method := m.AbsorptionDistribution()
+		_, method := formulate.AbsorptionOf(m)
 		sums = append(sums, RangeField("oil absorption", oa, 1, 2, "g/100 g", "method: "+string(method)))
 	}
 	if m.Muller != nil {
