@@ -23,6 +23,12 @@ type RubOutGuide struct {
 	Portion   quantity.Mass // 0 where nothing is expected: see Portions
 	PortionBy string
 	Portions  []PortionRow // the whole table, where nothing is expected
+	// ByTable is the portion of the method, where the balance wants a larger one: its
+	// division is to be at most the share Step of the oil. 0 where it does not; of
+	// Portions the same is said by Larger.
+	ByTable quantity.Mass
+	Step    quantity.Ratio
+	Larger  bool
 	// Oil of one test: at the low end, the middle and the high end of what is
 	// expected.
 	OilLow, OilTypical, OilHigh quantity.Mass
@@ -44,12 +50,17 @@ func guideOf(r *RubOutRequest) RubOutGuide {
 	g := RubOutGuide{Hints: rubOutHints(r)}
 	organic := r.Pigment != nil && organicPigment(r.Pigment)
 	if !r.Expected.Known() && !organic {
-		g.Portions = portionTable()
+		g.Portions, g.Larger = r.portionTable()
+		g.Step = r.drowned()
 		return g
 	}
 	density := r.Oil.Density.Median
 	expected := r.Expected.Range()
-	g.Portion = absorption.TestPortion(expected.Typical.ByMass(quantity.ReportingOilDensity), organic)
+	oa := expected.Typical.ByMass(quantity.ReportingOilDensity)
+	g.Portion, g.Step = absorption.TestPortion(oa, organic), r.drowned()
+	if p := r.weighable(oa); p > g.Portion {
+		g.ByTable, g.Portion = g.Portion, p
+	}
 	g.PortionBy = "expected oil absorption"
 	if organic {
 		g.PortionBy = "organic pigment"
@@ -65,17 +76,37 @@ func guideOf(r *RubOutRequest) RubOutGuide {
 	return g
 }
 
+// weighable is the pigment on which one division of the balance is at most half
+// of the spread allowed, of the oil: 1, 2 or 5 g, or ten or a hundred times that.
+// Common practice; the method takes a finer balance for granted.
+func (r *RubOutRequest) weighable(oa quantity.Absorption) quantity.Mass {
+	if oa == 0 {
+		return 0
+	}
+	least := r.Scale / quantity.Mass(r.drowned()) / quantity.Mass(oa) * 100
+	for _, round := range []quantity.Mass{1, 2, 5, 10, 20, 50, 100, 200} {
+		if round >= least {
+			return round
+		}
+	}
+	return least
+}
+
 // portionTable is the table of test portions, taken from the function that
-// looks it up.
-func portionTable() []PortionRow {
-	rows := []PortionRow{}
+// looks it up; it reports whether the balance makes any larger.
+func (r *RubOutRequest) portionTable() ([]PortionRow, bool) {
+	rows, larger := []PortionRow{}, false
 	for _, x := range []struct {
 		text string
 		in   quantity.Absorption
 	}{{"under 10 g/100 g", 5}, {"10 to 30", 20}, {"31 to 50", 40}, {"51 to 80", 60}, {"over 80", 100}} {
-		rows = append(rows, PortionRow{x.text, absorption.TestPortion(x.in, false)})
+		p := absorption.TestPortion(x.in, false)
+		if w := r.weighable(x.in); w > p {
+			p, larger = w, true
+		}
+		rows = append(rows, PortionRow{x.text, p})
 	}
-	return append(rows, PortionRow{"organic pigments", absorption.TestPortion(0, true)})
+	return append(rows, PortionRow{"organic pigments", absorption.TestPortion(0, true)}), larger
 }
 
 // organicPigment reports whether a pigment is an organic one by its Colour Index

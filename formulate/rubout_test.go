@@ -139,6 +139,38 @@ func TestRubOutMoisture(t *testing.T) {
 	near(t, "on 9 g of dry pigment", float64(r.Mean.Mean), 40, 1e-9)
 }
 
+// A coarse balance wants more powder than the method: one step of it is then at
+// most half of the spread allowed, of the oil; a fine one changes nothing.
+func TestPortionForTheBalance(t *testing.T) {
+	for _, c := range []struct {
+		scale, portion, table quantity.Mass
+		expected              quantity.AbsorptionVolume
+	}{
+		{0.01, 10, 0, 22}, {0.1, 20, 10, 22}, {0.1, 10, 5, 46}, {0.1, 50, 20, 8.7}, {0.01, 1, 0, 100}, {1, 200, 10, 24},
+	} {
+		req := rubOutWith()
+		req.Scale = c.scale
+		req.Expected = evidence.Distribution[quantity.AbsorptionVolume]{Median: c.expected, Sigma: 0.2}
+		r, err := RubOut(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		g := r.Guide
+		if g.Portion != c.portion || g.ByTable != c.table {
+			t.Errorf("balance to %g g, %g ml/100 g: %g g beside the table's %g; want %g beside %g", float64(c.scale), float64(c.expected), float64(g.Portion), float64(g.ByTable), float64(c.portion), float64(c.table))
+		}
+		if step := quantity.Ratio(c.scale / g.OilTypical); step > g.Step*1.01 {
+			t.Errorf("balance to %g g: a step is %g of the oil", float64(c.scale), float64(step))
+		}
+	}
+	req := rubOutWith()
+	req.Scale, req.Expected = 0.1, evidence.Distribution[quantity.AbsorptionVolume]{}
+	r, err := RubOut(req)
+	if err != nil || !r.Guide.Larger || r.Guide.Portions[1].Portion != 20 {
+		t.Errorf("the table for a balance to 0.1 g: %+v, %v", r.Guide.Portions, err)
+	}
+}
+
 // Portions of IS 33, organic pigments by their Colour Index number.
 func TestRubOutGuide(t *testing.T) {
 	for _, c := range []struct {

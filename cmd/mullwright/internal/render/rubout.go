@@ -20,7 +20,7 @@ func RubOutSheet(r *formulate.RubOutResult, cite Cite, guide, kept, explain bool
 	}
 	if guide || len(r.Figures) == 0 {
 		s.Add(rubOutPrepare(r))
-		s.Add(portionSection(r.Guide.Portions))
+		s.Add(portionSection(r))
 		s.Add(hintSection("How to make it", r.Guide.Hints, cite))
 	}
 	s.Add(Section{Title: "Next", Marked: true, Lines: rubOutNext(r, kept)})
@@ -180,7 +180,11 @@ func rubOutPrepare(r *formulate.RubOutResult) Section {
 	if g.Portion == 0 {
 		return sec
 	}
-	sec.Fields = append(sec.Fields, Field{Label: "pigment, each test", Text: Given(g.Portion) + " g", Note: "· by the " + g.PortionBy + " (IS 33)", Value: single(g.Portion, "g")})
+	note := "· by the " + g.PortionBy + " (IS 33)"
+	if g.ByTable > 0 {
+		note = fmt.Sprintf("· %s g by the %s (IS 33); more for your balance: %s", Given(g.ByTable), g.PortionBy, stepText(r))
+	}
+	sec.Fields = append(sec.Fields, Field{Label: "pigment, each test", Text: Given(g.Portion) + " g", Note: note, Value: single(g.Portion, "g")})
 	if g.Ready > 0 {
 		oil := evidence.Range[quantity.Mass]{Low: g.OilLow, Typical: g.OilTypical, High: g.OilHigh}
 		pour := evidence.Range[quantity.Volume]{Low: g.PourLow, Typical: g.PourTypical, High: g.PourHigh}
@@ -190,17 +194,27 @@ func rubOutPrepare(r *formulate.RubOutResult) Section {
 			Field{Label: "oil in the bottle", Text: fmt.Sprintf("%s g, %s ml", Digits(float64(g.Ready), 2), Digits(float64(g.ReadyPour), 2)), Note: "· three tests at the high end", Value: single(g.Ready, "g")},
 			Field{Label: "go slowly from", Text: fmt.Sprintf("%s g, %s ml", Digits(float64(g.OilLow), 2), Digits(float64(g.PourLow), 2)), Note: "· drop by drop from here", Value: single(g.OilLow, "g")})
 	}
-	sec.Fields = append(sec.Fields, Field{Label: "one drop is worth", Text: Digits(float64(g.Drop), 2) + " g/100 g", Note: fmt.Sprintf("· 20 drops at %s g", Given(float64(r.Request.Drop)*20)), Value: single(g.Drop, "g/100 g")},
+	sec.Fields = append(sec.Fields, Field{Label: "one drop is worth", Text: Digits(float64(g.Drop), 2) + " g/100 g", Note: fmt.Sprintf("· 20 drops at %s g", Digits(float64(r.Request.Drop)*20, 2)), Value: single(g.Drop, "g/100 g")},
 		Field{Label: "besides", Text: "a balance to " + Given(r.Request.Scale) + " g, a glass plate, a stiff palette knife, a burette, syringe or dropping bottle"})
 	return sec
 }
 
-func portionSection(rows []formulate.PortionRow) Section {
+// stepText says what a step of the balance is to be of the oil.
+func stepText(r *formulate.RubOutResult) string {
+	return fmt.Sprintf("a step of %s g is to be at most %s of the oil", Given(r.Request.Scale), percent(r.Guide.Step))
+}
+
+func portionSection(r *formulate.RubOutResult) Section {
+	rows := r.Guide.Portions
 	t := &Table{Columns: []Column{{Title: "expected oil absorption"}, {Title: "pigment, each test", Right: true}}}
 	for _, p := range rows {
 		t.Rows = append(t.Rows, []string{p.Expected, Given(p.Portion) + " g"})
 	}
-	return Section{Title: "How much pigment (IS 33)", Table: t}
+	sec := Section{Title: "How much pigment (IS 33)", Table: t}
+	if r.Guide.Larger {
+		sec.Under = "More than the method says for your balance: " + stepText(r) + "."
+	}
+	return sec
 }
 
 // hintSection lists advice with where it comes from. A source key is cited in
