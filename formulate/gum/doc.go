@@ -39,7 +39,7 @@
 //
 // A spoon of powder holds its bulk density times its volume. Where that is not
 // known, [LooseDensity] estimates it from the true density, within a factor of
-// three either way: weigh a level spoon instead.
+// two and a half either way: weigh a level spoon instead.
 //
 // # Sources
 //

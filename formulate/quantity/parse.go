@@ -28,7 +28,7 @@ type kind struct {
 
 // Household and trade measures. Spoons are the metric kitchen spoons of 5 ml
 // and 15 ml; ounces and pounds are avoirdupois (international yard and pound
-// agreement, 1959); gallons and fluid ounces per NIST Handbook 44, appendix C,
+// agreement, 1959); fluid ounces per NIST Handbook 44, appendix C,
 // and the UK Units of Measurement Regulations 1995.
 const (
 	GramsPerOunce   = 28.349523125
