@@ -234,7 +234,7 @@ func Correct(req CorrectRequest) (*CorrectResult, error) {
 	}
 	if req.Wept > 0 {
 		res.Wept = &Wept{Oil: req.Wept, Share: rangeOf[quantity.MassFraction](columns[outWept]), Before: figureRanges(columns[blockBefore : blockBefore+figureCount]),
-			Over: evidence.Range[quantity.Mass]{Low: res.Over.Low + req.Wept, Typical: res.Over.Typical + req.Wept, High: res.Over.High + req.Wept},
+			Over: evidence.Range[quantity.Mass]{Low: apart(res.Over.Low, -req.Wept), Typical: apart(res.Over.Typical, -req.Wept), High: apart(res.Over.High, -req.Wept)},
 			Back: min(max(-res.Over.Typical, 0), req.Wept)}
 	}
 	res.Now = figureRanges(columns[blockNow : blockNow+figureCount])
@@ -270,6 +270,14 @@ func (r *MullRequest) Agreeable(aids []Ingredient) *Ingredient {
 // sameOil is how near the oil must come to the wanted, relatively, to call the
 // paste right: below what any balance shows.
 const sameOil = 1e-6
+
+// apart is a − b, and nothing where rounding alone keeps the two apart.
+func apart(a, b quantity.Mass) quantity.Mass {
+	if math.Abs(float64(a-b)) <= sameOil*math.Abs(float64(b)) {
+		return 0
+	}
+	return a - b
+}
 
 func direction(over, oil []float64) Direction {
 	o := evidence.Quantile(over, 0.5)

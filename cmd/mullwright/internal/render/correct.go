@@ -150,17 +150,20 @@ func weptSection(r *formulate.CorrectResult) Section {
 	if r.Direction == formulate.Otherwise {
 		return sec
 	}
-	sec.Fields = append(sec.Fields, RangeField("over the goal before", w.Over, 1, 2, "g", "· of oil; below 0 it held too little"))
+	sec.Fields = append(sec.Fields, Field{Label: "it held before", Text: tooMuch(w.Over), Note: "· by the goal", Value: Numbers(w.Over, 1, "g")})
 	back := Digits(float64(w.Back), 2) + " g of it"
 	if w.Back == w.Oil {
 		back = "the same oil"
 	}
 	line := "It held no more oil than the goal asks for: stir " + back + " back in. Grains heavier than oil let some of it go on standing; that is no fault of the paint."
+	const rich = "It held more oil than the goal asks for, and a paste too rich in oil lets it go (common practice)"
 	switch {
-	case w.TooMuch() && w.Back == 0:
-		line = "It held more oil than the goal asks for, and a paste too rich in oil lets it go (common practice): pour that oil off. The paste is still too oily by " + Range(r.Over, 1, 2, "g") + "."
+	case w.TooMuch() && r.Over.High < 0:
+		line = rich + ", but more ran out than was too much: stir " + back + " back in and leave the rest off."
+	case w.TooMuch() && r.Over.Low <= 0:
+		line = rich + ": pour that oil off. The paste may be right as it is now: judge it before anything goes in."
 	case w.TooMuch():
-		line = "It held more oil than the goal asks for, and a paste too rich in oil lets it go (common practice), but more ran out than was too much: stir " + back + " back in and leave the rest off."
+		line = rich + ": pour that oil off. The paste is still too oily by " + Range(r.Over, 1, 2, "g") + "."
 	case w.Over.Typical > 0 && w.Back == 0:
 		line = "It may have held more oil than the goal asks for: leave that oil off and judge the paste as it is."
 	case w.Over.Typical > 0 && w.Back < w.Oil:
@@ -168,6 +171,26 @@ func weptSection(r *formulate.CorrectResult) Section {
 	}
 	sec.Lines = []string{line}
 	return sec
+}
+
+// tooMuch says how far from the goal an amount of oil is, which may lie on both
+// sides of it.
+func tooMuch(over evidence.Range[quantity.Mass]) string {
+	side := func(m quantity.Mass) string {
+		if m < 0 {
+			return Digits(-float64(m), 2) + " g too little"
+		}
+		return Digits(float64(m), 2) + " g too much"
+	}
+	switch {
+	case over.Low == 0 && over.High == 0:
+		return "as much as it should"
+	case over.Low >= 0:
+		return Range(over, 1, 2, "g") + " too much"
+	case over.High <= 0:
+		return Range(evidence.Range[quantity.Mass]{Low: -over.High, Typical: -over.Typical, High: -over.Low}, 1, 2, "g") + " too little"
+	}
+	return side(over.Typical) + " (from " + side(over.Low) + " to " + side(over.High) + ")"
 }
 
 func reasonSection(x formulate.Reason) Section {
