@@ -688,7 +688,7 @@ func pours(r *MullRequest, oil []float64, dry, least quantity.Mass) Pours {
 				add = onScale(add, r.Scale)
 			}
 		}
-		total = min(total+p.Step, p.Most)
+		total = min(tidy(1, total+p.Step), p.Most)
 		p.Ladder = append(p.Ladder, Pour{Add: add, Drops: p.StepDrops, Total: total, Reached: chance(oil, total)})
 	}
 	return p

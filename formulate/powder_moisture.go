@@ -91,7 +91,7 @@ func (res *MoistureResult) work(tr *trace.Tracer) error {
 	if res.Moisture, err = test.Moisture(); err != nil {
 		return err
 	}
-	res.Powder, res.Dry, res.Water = req.Damp-req.Dish, last-req.Dish, req.Damp-last
+	res.Powder, res.Dry, res.Water = tidy(1, req.Damp-req.Dish), tidy(1, last-req.Dish), tidy(1, req.Damp-last)
 	w := res.Moisture.Value
 	half, err := res.Moisture.Expanded(intervalConfidence)
 	if err != nil {

@@ -1,6 +1,7 @@
 package formulate
 
 import (
+	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -26,6 +27,33 @@ func TestSplitOnTheSlab(t *testing.T) {
 		}
 		if each := float64(m.Each); each > float64(most)*(1+1e-6) || !closeTo(each*float64(m.Count), float64(batch), 1e-9) || m.Count > 1 && each < float64(most)/2 {
 			t.Fatalf("%d mulls of %g ml for %g ml, %g at a time", m.Count, each, float64(batch), float64(most))
+		}
+	})
+}
+
+// Masses that a balance shows carry no binary dust: a pour's running total, the
+// powder in a dish.
+func TestMassesAreTidy(t *testing.T) {
+	dusty := func(m quantity.Mass) bool { return len(strconv.FormatFloat(float64(m), 'g', -1, 64)) > 9 }
+	rapid.Check(t, func(t *rapid.T) {
+		req := request(t)
+		req.Sampling.Draws, req.Amount.Mass = 128, quantity.Mass(rapid.IntRange(10, 400).Draw(t, "pigment"))
+		r, err := Mull(req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range r.Pours.Ladder {
+			if p.Drops == 0 && (dusty(p.Total) || dusty(p.Add)) {
+				t.Fatalf("pour of %v to %v", float64(p.Add), float64(p.Total))
+			}
+		}
+		dish, damp := rapid.IntRange(1000, 3000).Draw(t, "dish"), rapid.IntRange(200, 900).Draw(t, "damp")
+		m, err := PowderMoisture(MoistureRequest{Dish: quantity.Mass(float64(dish) / 100), Damp: quantity.Mass(float64(dish+damp) / 100), Dried: []quantity.Mass{quantity.Mass(float64(dish+damp-15) / 100)}, Scale: 0.01})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if dusty(m.Powder) || dusty(m.Dry) || dusty(m.Water) {
+			t.Fatalf("powder %v, dry %v, water %v", float64(m.Powder), float64(m.Dry), float64(m.Water))
 		}
 	})
 }

@@ -71,9 +71,9 @@ func fieldRows(s *Sheet) [][]string {
 			row := []string{sec.Title, f.Label, "", "", "", "", ""}
 			if f.Value != nil {
 				row[2], row[3], row[4], row[5] = full(f.Value.Low), full(f.Value.Typical), full(f.Value.High), f.Value.Unit
-				row[6] = f.Note
+				row[6] = bareNote(f.Note)
 			} else {
-				row[6] = joined(f.Text, f.Note)
+				row[6] = joined(f.Text, bareNote(f.Note))
 			}
 			rows = append(rows, row)
 		}
@@ -92,6 +92,10 @@ func fieldRows(s *Sheet) [][]string {
 	}
 	return rows
 }
+
+// bareNote is a note without the point that sets it off in text: in a cell of its
+// own nothing stands before it.
+func bareNote(note string) string { return strings.TrimPrefix(note, "· ") }
 
 func joined(text, note string) string {
 	if note == "" {
@@ -328,7 +332,7 @@ func writeMarkdown(w *bytes.Buffer, s *Sheet) error {
 		if len(sec.Fields) > 0 {
 			t := &Table{Columns: []Column{{Title: "item"}, {Title: "answer"}, {Title: "note"}}}
 			for _, f := range sec.Fields {
-				t.Rows = append(t.Rows, []string{f.Label, f.Text, f.Note})
+				t.Rows = append(t.Rows, []string{f.Label, f.Text, bareNote(f.Note)})
 			}
 			if err := markdownTable(w, t); err != nil {
 				return err

@@ -68,6 +68,30 @@ CARE
 	}
 }
 
+// The point before a note belongs to text alone.
+func TestNotesInCells(t *testing.T) {
+	s := &Sheet{Sections: []Section{{Title: "weigh", Fields: []Field{
+		{Label: "blue", Text: "50 g", Note: "· as it is", Value: &Value{50, 50, 50, "g"}},
+		{Label: "words", Text: "some", Note: "· and a note"},
+		{Label: "kept", Text: "a · b", Note: "c · d"},
+	}}}}
+	for f, want := range map[Format][]string{
+		Text:     {"50 g · as it is", "some · and a note"},
+		CSV:      {",g,as it is\n", ",some; and a note\n", ",a · b; c · d\n"},
+		Markdown: {"| as it is", "| and a note", "c · d"},
+	} {
+		got := written(t, f, 80, s, nil)
+		for _, w := range want {
+			if !strings.Contains(got, w) {
+				t.Errorf("%s: %q is not in\n%s", f, w, got)
+			}
+		}
+		if f != Text && (strings.Contains(got, "\"· ") || strings.Contains(got, ",· ") || strings.Contains(got, "| · ")) {
+			t.Errorf("%s: a note begins with its point:\n%s", f, got)
+		}
+	}
+}
+
 func TestWriteMarkdown(t *testing.T) {
 	got := written(t, Markdown, 40, invented(), nil)
 	for _, want := range []string{"# Invented | sheet\n", "## weigh\n", "small print\n", `first \| pour`, "| 12.3 |", "- one, with a \"quote\"\n", "- two\n", "closing words\n"} {

@@ -172,11 +172,11 @@ func rinseSection(r *formulate.YieldResult) Section {
 	}
 	if asked.Times > 0 {
 		sec.Fields = append(sec.Fields,
-			Field{Label: fmt.Sprintf("after %d rinses", asked.Times), Text: smallShare(x.Left), Note: "· of the salts still there", Value: single(x.Left*100, "%")},
+			Field{Label: fmt.Sprintf("after %d %s", asked.Times, plural("rinse", asked.Times)), Text: smallShare(x.Left), Note: "· of the salts still there", Value: single(x.Left*100, "%")},
 			Field{Label: "that is", Text: Digits(float64(x.Salts), 2) + " g", Note: "· " + smallShare(x.InPowder) + " of the dry powder", Value: single(x.Salts, "g")})
 	}
 	if asked.Target > 0 {
-		sec.Fields = append(sec.Fields, Field{Label: "to leave " + percent(asked.Target), Text: fmt.Sprintf("%d rinses", x.Needed), Value: single(quantity.Ratio(x.Needed), "")})
+		sec.Fields = append(sec.Fields, Field{Label: "to leave " + percent(asked.Target), Text: fmt.Sprintf("%d %s", x.Needed, plural("rinse", x.Needed)), Value: single(quantity.Ratio(x.Needed), "")})
 	}
 	return sec
 }
