@@ -57,13 +57,14 @@ var jsonRuns = map[string][]string{
 
 // noJSON are the commands that answer in another way, with the reason.
 var noJSON = map[string]string{
-	"book":       "prints its help",
-	"book add":   "writes a file",
-	"completion": "prints a script",
-	"help":       "prints help",
-	"man":        "writes manual pages",
-	"page":       "serves a page until it is stopped",
-	"powder":     "prints its help",
+	"book":        "prints its help",
+	"book add":    "writes a file",
+	"book strike": "writes a file",
+	"completion":  "prints a script",
+	"help":        "prints help",
+	"man":         "writes manual pages",
+	"page":        "serves a page until it is stopped",
+	"powder":      "prints its help",
 }
 
 // demo goes to the demo folder.

@@ -26,10 +26,12 @@ func batchQuestion() *question {
 				{name: "date", label: "When", hint: "in your words"},
 				{name: "remark", label: "Remark", hint: "anything else"},
 				{name: "moisture", label: "Water in the pigment", hint: "of the damp mass, as in 5%"},
+				{kind: checkInput, name: "sure", label: "Sure of it", hint: "it is right, however far it lies from all that is known of the pigment"},
 			}},
 			{title: "Or a rub-out", folded: true, hint: "Of one pigment, without its mass, instead of a batch.", inputs: []input{
 				{name: "rubout", label: "Oil absorption", hint: "as in 43.5g/100g or 46.8ml/100g"},
 				{name: "tests", label: "Mean of so many tests", hint: "one where nothing is said"},
+				{name: "scatter", label: "Scatter among them", hint: "standard deviation, of their mean, as in 1.5%"},
 				{kind: choiceInput, name: "end-point", label: "End point", options: []option{{"", "rub-out"}, {"gardner-coleman", "Gardner-Coleman"}}},
 			}},
 		},
