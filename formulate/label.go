@@ -103,14 +103,8 @@ func (p Labelled) text() LabelText {
 			t.NotAssessed = append(t.NotAssessed, m.Name)
 		}
 		oil := slices.Contains(m.Classes, material.DryingOil)
-		for _, s := range m.Hazards.Statements {
-			if !m.Hazards.Listed || oil && selfHeating(s.Text) || reassures(s.Text) {
-				continue // no hazard is listed, or one line stands for them, or it takes one back
-			}
-			t.Hazards = append(t.Hazards, HazardText{m.Name, s.Text, s.Source})
-		}
-		if len(m.Hazards.Codes) > 0 {
-			t.Hazards = append(t.Hazards, HazardText{m.Name, strings.Join(m.Hazards.Codes, " "), m.Hazards.CodesSource})
+		if m.Hazards.Listed {
+			t.Hazards = append(t.Hazards, labelHazards(m, oil)...)
 		}
 		if oil && !rags {
 			rags = true
@@ -124,6 +118,47 @@ func (p Labelled) text() LabelText {
 		t.Name = strings.Join(append(t.Extenders, t.Binder...), " + ")
 	}
 	return t
+}
+
+// labelHazards are the statements of a material that belong on a label: what harms
+// and how it is handled, and the hazard codes. Where none of its statements is of
+// that sort and there is no code, what is said of its class stands for them.
+func labelHazards(m *material.Material, oil bool) []HazardText {
+	var out []HazardText
+	for _, s := range m.Hazards.Statements {
+		if oil && selfHeating(s.Text) || reassures(s.Text) || aboutSources(s.Text) {
+			continue // one line stands for the rags
+		}
+		out = append(out, HazardText{m.Name, s.Text, s.Source})
+	}
+	if len(m.Hazards.Codes) > 0 {
+		out = append(out, HazardText{m.Name, strings.Join(m.Hazards.Codes, " "), m.Hazards.CodesSource})
+	}
+	if len(out) > 0 {
+		return out
+	}
+	for _, r := range hazardRules {
+		if r.class != material.DryingOil && r.when&(DryPowder|Kept) != 0 && m.Has(r.class) {
+			out = append(out, HazardText{m.Name, strings.TrimSuffix(r.text, "."), r.source})
+		}
+	}
+	return out
+}
+
+// aboutSources reports whether a statement is about a test, a figure, or how a
+// source or the law sorts the material: it stands on the sheet, not on a tube.
+func aboutSources(text string) bool {
+	for _, phrase := range []string{
+		"µg", " ppm", "mg/m3", "at pH", "flash point", "volunteers", "body fluids",
+		"codes are those", "codes turned", "the code H", "Sheets differ", "producers give",
+		"left out of the EU", "is left out", "not stated", "not singled out", "dust limit", "No limit",
+		"sale is restricted", "needs authorisation", "put down to",
+	} {
+		if strings.Contains(text, phrase) {
+			return true
+		}
+	}
+	return false
 }
 
 // ragsLine is short enough for a tube.
@@ -147,7 +182,7 @@ func reassures(text string) bool {
 			return true
 		}
 	}
-	return text == "does not burn"
+	return text == "does not burn" || strings.HasPrefix(text, "does not burn;")
 }
 
 // Labelled is the paint of a mull, to be labelled.

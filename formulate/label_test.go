@@ -24,6 +24,20 @@ func texts(list []HazardText) string {
 	return strings.Join(out, "\n")
 }
 
+// A label says what harms and how to handle it, not what a test found or how the
+// law sorts it; where nothing else is known of a hazard, its class speaks.
+func TestLabelKeepsToHazards(t *testing.T) {
+	blue := hazard(powder("blue", 2, 40), true, "gives off a gas with acid", "of a medicinal grade: 21 to 28 µg of it per g came free in 24 h at pH 7", "codes turned from the older EU risk phrases", "does not burn; hardly soluble in water")
+	if got, want := texts(Labelled{Materials: []*material.Material{blue}}.text().Hazards), "blue: gives off a gas with acid"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	teal := hazard(powder("teal", 4, 20), true, "compounds are placed in groups by kind; where this pigment falls is not stated")
+	teal.Classes = []material.Class{material.Cobalt}
+	if got := texts(Labelled{Materials: []*material.Material{teal}}.text().Hazards); !strings.HasPrefix(got, "teal: Cobalt compound: dust harms the lungs") {
+		t.Errorf("nothing is left of a listed hazard but %q", got)
+	}
+}
+
 func TestLabels(t *testing.T) {
 	red := hazard(powder("red", 4, 20), true, "poisonous dust", "does not burn", "a relative of it did not irritate skin")
 	red.CIName = "PR1"

@@ -33,7 +33,7 @@ func (l *Label) Fields() []Field {
 		{Name: "with", Many: &l.With, Help: "anything else in it: extender, wax, honey, preservative; repeat for more"},
 		{Name: "name", One: &l.Name, Help: "name of the paint (default its pigments')"},
 		{Name: "on", One: &l.On, Help: "what it goes on: tube, pan or bottle (default tube)"},
-		{Name: "size", One: &l.Size, Help: "width x height, as in 60x32mm (default the usual of tube, pan or bottle)"},
+		{Name: "size", One: &l.Size, Help: "width x height, as in 60x32mm (default 60x32mm on a tube, 70x42mm on a bottle, and on a pan 50x18mm, a strip once round a half pan of about 19x16 mm, common practice)"},
 		{Name: "copies", One: &l.Copies, Help: "how many of each (default 1)"},
 		{Name: "each", Yes: &l.Each, Help: "every pigment is a paint of its own, in the same binder"},
 	}, l.Paper.Fields()...)

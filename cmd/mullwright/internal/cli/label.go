@@ -19,9 +19,9 @@ func newLabel(e *env) *cobra.Command {
 		GroupID: "make",
 		Long: `Label says what a paint's label should say and prints it at true size, several
 to a sheet to cut: name, Colour Index name, binder, date, batch and maker as
-given, the hazard statements the catalogue has, "hazards not assessed" where it
-has none. A label whose words do not fit its size grows in height: no word about
-hazards is cut off.
+given, what the catalogue says of hazards and handling, "hazards not assessed"
+where it has nothing. A label whose words do not fit its size grows in height, a
+strip for a pan in length: no word about hazards is cut off.
 
 Name the pigments of one paint, or with --each of several paints, or give the
 formula file of a mull, a watercolour or an ink.`,

@@ -15,13 +15,15 @@ const (
 )
 
 // size is the usual label of a kind, in millimetres: our own choice, for there
-// is no standard. A maker may give another.
+// is no standard. A maker may give another. A pan's is a strip to wrap round a
+// half pan, which is about 19 by 16 mm and 9 mm high (common practice): once
+// round it is 50 mm, and narrower than the pan is long.
 func (k LabelKind) size() (w, h float64, err error) {
 	switch k {
 	case TubeLabel:
 		return 60, 32, nil
 	case PanLabel:
-		return 42, 22, nil
+		return 50, 18, nil
 	case BottleLabel:
 		return 70, 42, nil
 	}
@@ -43,6 +45,9 @@ type LabelData struct {
 	Colour   Ink      // a strip of the pigment's colour, empty for none
 }
 
+// longestStrip is how long a strip for a pan may grow, in millimetres.
+const longestStrip = 150
+
 // Always on a label, whatever is in it.
 const labelCaution = "Not for children, not near food."
 
@@ -51,7 +56,8 @@ const notAssessed = "Hazards not assessed: read the safety data sheet."
 
 // LabelSheet lays labels out on as many pages as they take, at true size, with
 // hairlines to cut along. Where a label's words do not fit its size at the
-// smallest type, it grows in height: words about hazards are not cut.
+// smallest type, it grows in height, and a strip for a pan first in length: words
+// about hazards are not cut.
 func LabelSheet(page PageSize, labels []LabelData) ([]*Drawing, error) {
 	if len(labels) == 0 {
 		return nil, fmt.Errorf("a sheet without labels: want at least one")
@@ -129,6 +135,10 @@ func Label(v LabelData) (*Drawing, error) {
 		bottom := d.label(v, size)
 		if bottom <= h-1.5 {
 			break
+		}
+		if size < 1.75 && v.Kind == PanLabel && v.W == 0 && w < longestStrip {
+			w, k = w+5, k+0.04 // the strip goes round once more
+			continue
 		}
 		if size < 1.75 { // 5 point: no smaller, so the label grows
 			d.H = bottom + 1.5
