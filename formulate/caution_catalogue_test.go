@@ -55,6 +55,28 @@ func abouts(list []formulate.Caution, keep func(formulate.Caution) bool) []strin
 	return out
 }
 
+// Whatever is left off a label as no word for one, every material of which a
+// hazard is listed still names one there.
+func TestNoListedHazardWithoutALabel(t *testing.T) {
+	for _, m := range catalogue(t) {
+		if !m.Hazards.Listed {
+			continue
+		}
+		r, err := formulate.Labels(formulate.LabelRequest{On: formulate.OnTube, Copies: 1, Paints: []formulate.Labelled{{Name: "x", Materials: []*material.Material{m}}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Texts[0].Hazards) == 0 {
+			t.Errorf("%s: a hazard is listed and the label names none", m.ID)
+		}
+		for _, h := range r.Texts[0].Hazards {
+			if strings.Contains(h.Text, "µg") || strings.Contains(h.Text, "volunteers") {
+				t.Errorf("%s: the label says %q", m.ID, h.Text)
+			}
+		}
+	}
+}
+
 // Quarrels that the handbooks name (each catalogue entry cites them), and
 // neighbours that get on.
 func TestQuarrelsOfTheCatalogue(t *testing.T) {

@@ -128,16 +128,20 @@ func Ladder(v LadderData) (*Drawing, error) {
 	return f.finish(d, y+4), nil
 }
 
-// note is the line under a chip: its own, and which chips were measured where
-// not all were.
+// note is the line under a chip: its own, and where not all chips were come by in
+// the same way whether it was measured or modelled.
 func (c ChipView) note(mixed bool) string {
-	switch {
-	case !mixed || !c.Measured:
+	if !mixed || c.Colour == "" {
 		return c.Note
-	case c.Note == "":
-		return "measured"
 	}
-	return "measured, " + c.Note
+	way := "modelled"
+	if c.Measured {
+		way = "measured"
+	}
+	if c.Note == "" {
+		return way
+	}
+	return way + ", " + c.Note
 }
 
 // chip draws one colour.

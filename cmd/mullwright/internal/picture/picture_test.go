@@ -478,6 +478,42 @@ func TestLabelsKeepTheirCautions(t *testing.T) {
 	}
 }
 
+// A pan's label is a strip no wider than a half pan is long; it grows in length.
+func TestPanLabelIsAStrip(t *testing.T) {
+	const halfPan = 19
+	short, err := Label(LabelData{Kind: PanLabel, Name: "Smalt", Binder: "gum arabic"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	full, err := Label(LabelData{Kind: PanLabel, Name: "Vermilion", Assessed: true, Hazards: []string{strings.Repeat("Harmful in a way that takes words. ", 8)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if short.H > halfPan || full.H > halfPan || short.W != 50 || full.W <= short.W {
+		t.Errorf("strips of %g by %g and %g by %g mm", short.W, short.H, full.W, full.H)
+	}
+	asked, err := Label(LabelData{Kind: PanLabel, W: 42, H: 22, Name: "Smalt"})
+	if err != nil || asked.W != 42 {
+		t.Errorf("a size that was asked for became %g mm, %v", asked.W, err)
+	}
+}
+
+// Where some chips are measured, the others are said to be modelled.
+func TestChipsSayHowTheyWereComeBy(t *testing.T) {
+	for _, c := range []struct {
+		chip  ChipView
+		mixed bool
+		want  string
+	}{
+		{ChipView{Colour: "#102030"}, true, "modelled"}, {ChipView{Colour: "#102030", Measured: true}, true, "measured"},
+		{ChipView{Colour: "#102030", Note: "± 2"}, true, "modelled, ± 2"}, {ChipView{Colour: "#102030", Note: "± 2"}, false, "± 2"}, {ChipView{}, true, ""},
+	} {
+		if got := c.chip.note(c.mixed); got != c.want {
+			t.Errorf("%+v, mixed %t: %q, want %q", c.chip, c.mixed, got, c.want)
+		}
+	}
+}
+
 func TestCardShrinksBeforeItRefuses(t *testing.T) {
 	v := sampleCard()
 	for range 8 {
