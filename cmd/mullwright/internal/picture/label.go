@@ -137,7 +137,7 @@ func Label(v LabelData) (*Drawing, error) {
 			break
 		}
 		if size < 1.75 && v.Kind == PanLabel && v.W == 0 && w < longestStrip {
-			w, k = w+5, k+0.04 // the strip goes round once more
+			w, k = w+5, k+0.04 // longer, at the same type
 			continue
 		}
 		if size < 1.75 { // 5 point: no smaller, so the label grows
@@ -168,12 +168,16 @@ func (d *Drawing) label(v LabelData, size float64) float64 {
 	y = d.paragraph(left, y, room, f, black, joined(", ", v.Index, v.Binder))
 	y = d.paragraph(left, y, room, f, soft, joined(" · ", prefixed("batch ", v.Batch), v.Date, v.Maker))
 	y += size * 0.15
-	for _, s := range v.Hazards {
+	hazards := v.Hazards
+	if v.Kind == PanLabel && len(hazards) > 1 { // a strip has length, not height
+		hazards = []string{strings.Join(hazards, " ")}
+	}
+	for _, s := range hazards {
 		y = d.paragraph(left, y, room, bold, black, s)
 	}
 	if !v.Assessed {
 		y = d.paragraph(left, y, room, bold, black, notAssessed)
-	} else if len(v.Hazards) == 0 {
+	} else if len(hazards) == 0 {
 		y = d.paragraph(left, y, room, f, black, "Read the safety data sheet.")
 	}
 	y = d.paragraph(left, y, room, bold, alert, labelCaution)

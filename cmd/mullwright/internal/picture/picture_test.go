@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -485,11 +486,11 @@ func TestPanLabelIsAStrip(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	full, err := Label(LabelData{Kind: PanLabel, Name: "Vermilion", Assessed: true, Hazards: []string{strings.Repeat("Harmful in a way that takes words. ", 8)}})
+	full, err := Label(LabelData{Kind: PanLabel, Name: "Vermilion", Assessed: true, Hazards: slices.Repeat([]string{"Harmful in a way that takes words."}, 9)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if short.H > halfPan || full.H > halfPan || short.W != 50 || full.W <= short.W {
+	if short.H > halfPan || full.H > halfPan || short.W != 50 || full.W <= short.W || full.W > 110 {
 		t.Errorf("strips of %g by %g and %g by %g mm", short.W, short.H, full.W, full.H)
 	}
 	asked, err := Label(LabelData{Kind: PanLabel, W: 42, H: 22, Name: "Smalt"})
