@@ -1,6 +1,9 @@
 package picture
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // LadderData is a sheet of colour chips: one, a row of tints, or glazes across
 // and grounds down.
@@ -105,10 +108,23 @@ func Ladder(v LadderData) (*Drawing, error) {
 		}
 		y += chipH + 16
 		if noted {
+			notes := make([]string, len(r.Chips))
 			for i, c := range r.Chips {
-				d.text(left+groundW+slot*(float64(i)+0.5), y+10, middle, smallFont, soft, c.note(mixed))
+				notes[i] = c.note(mixed)
 			}
-			y += 16
+			noteFont := smallFont.narrowed(slot-4, notes...)
+			most := 0
+			for i, n := range notes {
+				lines := []string{n}
+				if noteFont.width(n) > slot-4 {
+					lines = strings.SplitN(n, ", ", 2) // how it was come by, then its doubt
+				}
+				for k, s := range lines {
+					d.text(left+groundW+slot*(float64(i)+0.5), y+10+smallFont.leading()*float64(k), middle, noteFont, soft, s)
+				}
+				most = max(most, len(lines))
+			}
+			y += 16 + smallFont.leading()*float64(most-1)
 		}
 	}
 	y += 10
