@@ -26,12 +26,12 @@
 // function. A draw depends on i and the seed alone, so the answer does not
 // depend on the number of processors.
 //
-// 1,000,000 draws of twelve inputs with five results and three percentiles of
-// each (BenchmarkMillionDraws) took 0.67 s on two cores of a server processor;
-// the [DefaultDraws] take about a millisecond. Square roots of primes are not
-// quite independent of each other: with the default draws the strongest
-// correlation among the first 24 inputs is 0.05, among all 96 it is 0.30, so
-// the inputs that matter most should come first.
+// 1,000,000 draws of three inputs with five results and three percentiles of
+// each (BenchmarkMillionDraws) take 0.11 s of a server processor's time, on as
+// many cores as there are; the [DefaultDraws] take about a millisecond. Square
+// roots of primes are not quite independent of each other: with the default
+// draws the strongest correlation among the first 24 inputs is 0.05, among all
+// 96 it is 0.30, so the inputs that matter most should come first.
 //
 // # Few repeats
 //

@@ -14,7 +14,7 @@ func BenchmarkCompareCatalogue(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	q := Compare{NoHazard: false, CI: "P", Extender: true}
+	q := Compare{MaxOil: "2000g/100g", Extender: true} // takes every one
 	req, err := q.Request(w, formulate.Sampling{Draws: 10000})
 	if err != nil {
 		b.Fatal(err)

@@ -254,6 +254,9 @@ func TestGallery(t *testing.T) {
 	if *gallery == "" {
 		t.Skip("pass -gallery FOLDER to write the sample pictures")
 	}
+	if err := os.MkdirAll(*gallery, 0o755); err != nil {
+		t.Fatal(err)
+	}
 	for _, s := range samples() {
 		for suffix, width := range map[string]float64{"": DefaultWidth, "-phone": PhoneWidth} {
 			d, err := s.draw(width)

@@ -172,6 +172,9 @@ func TestChartsDrawn(t *testing.T) {
 				}
 				twice[i] = b.String()
 				if *gallery != "" && i == 0 {
+					if err := os.MkdirAll(*gallery, 0o755); err != nil {
+						t.Fatal(err)
+					}
 					f := must[*os.File](t)(os.Create(filepath.Join(*gallery, name+suffix+".png")))
 					if err := errors.Join(d.WritePNG(f, 96), f.Close()); err != nil {
 						t.Fatal(err)
