@@ -1,8 +1,6 @@
 package formulate
 
 import (
-	"fmt"
-
 	"mullwright/formulate/absorption"
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/quantity"
@@ -68,7 +66,7 @@ func (b *Bond) leanPaste() bool { return b.Paste.Typical < b.Reduced.Typical }
 
 // contradiction says what contradicts what.
 func (b *Bond) contradiction() string {
-	return fmt.Sprintf("oil absorption and demand contradict each other: by the first it has too little binder (PVC over critical is %.3g), by what artists' paste of it takes it has enough; let a sample dry and rub it (common practice)", float64(b.Reduced.Typical))
+	return say("oil absorption and demand contradict each other: by the first it has too little binder (PVC over critical is %.3g), by what artists' paste of it takes it has enough; let a sample dry and rub it (common practice)", float64(b.Reduced.Typical))
 }
 
 // stiffPaste is the body that the second witness compares with.

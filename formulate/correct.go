@@ -308,14 +308,14 @@ func (r *CorrectRequest) warnings(res *CorrectResult) ([]string, error) {
 	case ByPasteWeighed:
 		out = append(out, "paste left on muller and knife counts as missing oil here: scrape them onto the balance too")
 	case ByOilDrops:
-		out = append(out, fmt.Sprintf("a drop is taken as %.2g mg with a wide range: weigh 20 drops of your own dropper", 1000*float64(r.State.DropMass.Median)))
+		out = append(out, say("a drop is taken as %.2g mg with a wide range: weigh 20 drops of your own dropper", 1000*float64(r.State.DropMass.Median)))
 	case ByDensity:
 		if r.State.Air == (AirRange{}) {
 			less, err := r.oilForAir(res.Paste.Figures().BinderMass)
 			if err != nil {
 				return nil, err
 			}
-			out = append(out, fmt.Sprintf("no air was assumed in the paste; each 1 %% of it would mean %.2g g less oil", float64(less)))
+			out = append(out, say("no air was assumed in the paste; each 1 %% of it would mean %.2g g less oil", float64(less)))
 		}
 	}
 	// Where the demand contradicts the oil absorption the weights may be right; see
@@ -347,7 +347,7 @@ func (r *MullRequest) correctionWarnings() []string {
 		}
 	}
 	if r.Moisture > 0 {
-		out = append(out, fmt.Sprintf("the powder is taken as %.3g %% water of the damp mass, what is added too; the water leaves, so it counts neither as pigment nor as oil", 100*float64(r.Moisture)))
+		out = append(out, say("the powder is taken as %.3g %% water of the damp mass, what is added too; the water leaves, so it counts neither as pigment nor as oil", 100*float64(r.Moisture)))
 	}
 	return out
 }

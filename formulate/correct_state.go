@@ -177,7 +177,7 @@ func (c *corrector) weighed(z []float64, unit Figures, bulk, water quantity.Mass
 	case ByPasteWeighed:
 		oil = s.Paste*quantity.Mass(1-c.waxShare()) - bulk*pigment
 		if oil < 0 {
-			return 0, 0, fmt.Errorf("the paste (%.4g g) weighs less than the powder and wax in it (%.4g g): one of the two weights is wrong", float64(s.Paste), float64(s.Paste-oil))
+			return 0, 0, refuse("the paste (%.4g g) weighs less than the powder and wax in it (%.4g g): one of the two weights is wrong", float64(s.Paste), float64(s.Paste-oil))
 		}
 		c.tr.Note(oilOfWeights, "paste", trace.T("mo", oil, "g"), trace.T("M", s.Paste, "g"), trace.T("mp", pigment*unit.PigmentMass, "g"), trace.T("h", h, ""), trace.T("w", c.waxShare(), ""))
 		return pigment, oil, nil
@@ -205,7 +205,7 @@ func (c *corrector) ofDensity(z []float64, unit Figures, bulk, water quantity.Ma
 	if c.strict && (p <= 0 || o < 0) {
 		scale := float64(1 - air)
 		light, heavy := scale*float64(rho), scale*float64(bulk)/float64(fills)
-		return 0, 0, fmt.Errorf("a density of %.4g g/ml is outside what this powder and oil could mix to with %.3g %% air: from %.4g (oil alone) to %.4g g/ml (powder alone)",
+		return 0, 0, refuse("a density of %.4g g/ml is outside what this powder and oil could mix to with %.3g %% air: from %.4g (oil alone) to %.4g g/ml (powder alone)",
 			float64(s.Density), 100*float64(air), min(light, heavy), max(light, heavy))
 	}
 	// A draw at the edge of the densities may fall outside: the nearest paste.
@@ -262,7 +262,7 @@ func (r *CorrectRequest) checkWidth(oilPer []float64) error {
 	if float64(got.High) <= float64(got.Low)*float64(stepWidth()) {
 		return nil
 	}
-	return fmt.Errorf("with the air and the densities as uncertain as they are, the paste may hold from %.3g to %.3g g of oil per 100 g of powder: that spans more than one body; narrow --air (knock the air out and fill again) or weigh pigment and paste",
+	return refuse("with the air and the densities as uncertain as they are, the paste may hold from %.3g to %.3g g of oil per 100 g of powder: that spans more than one body; narrow --air (knock the air out and fill again) or weigh pigment and paste",
 		float64(got.Low), float64(got.High))
 }
 

@@ -2,7 +2,6 @@ package formulate
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 
 	"mullwright/formulate/absorption"
@@ -319,7 +318,7 @@ func (c *corrector) at(z []float64) (corrected, error) {
 	p.before = Paint{c.paste}.Figures()
 	if r.Wept > 0 {
 		if r.Wept >= p.before.BinderMass {
-			return p, fmt.Errorf("%.4g g of oil cannot have run out of a paste that held %.4g g", float64(r.Wept), float64(p.before.BinderMass))
+			return p, refuse("%.4g g of oil cannot have run out of a paste that held %.4g g", float64(r.Wept), float64(p.before.BinderMass))
 		}
 		p.wept = quantity.MassFraction(r.Wept / p.before.BinderMass)
 		for i := range c.paste {
@@ -769,7 +768,7 @@ func (r *CorrectRequest) wayNext(p *corrected, columns [][]float64) Way {
 		Least: least, Powder: next, FullOil: rangeOf[quantity.Mass](columns[outFull]), Pour: rangeOf[quantity.Mass](columns[outPour]),
 	}}
 	if !w.Reaches {
-		w.Why = fmt.Sprintf("a batch of %.4g g of powder is too small to take the paste up", float64(next))
+		w.Why = say("a batch of %.4g g of powder is too small to take the paste up", float64(next))
 	}
 	return w
 }

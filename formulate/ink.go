@@ -469,7 +469,7 @@ func (res *InkResult) against() []string {
 	case Fountain:
 		out := []string{
 			"an ink of pigment and gum or shellac does not belong in a fountain pen: it dries in the feed, does not dissolve again there and blocks it for good",
-			fmt.Sprintf("grains of %.2g µm settle in the feed whenever the pen rests", float64(req.coarsest().Median)),
+			say("grains of %.2g µm settle in the feed whenever the pen rests", float64(req.coarsest().Median)),
 			"fountain pen inks are dyes, or pigment ground and guarded far finer than a muller can; they want a surface tension of about 38 to 45 mN/m, which this recipe does not control",
 			"use it in a dip pen or a brush: the recipe is as good for those",
 		}
@@ -515,11 +515,11 @@ func (res *InkResult) warnings() []string {
 	}
 	for _, x := range res.Settling {
 		if req.Grain.Known() && x.Primary.Low > x.Grain.High {
-			out = append(out, fmt.Sprintf("%s: its published primary grain of %g to %g µm is coarser than the %.2g µm given; clumps are no smaller than their grains, so this is another grade or a finer one", x.Material.Name, float64(x.Primary.Low), float64(x.Primary.High), float64(req.Grain.Median)))
+			out = append(out, say("%s: its published primary grain of %g to %g µm is coarser than the %.2g µm given; clumps are no smaller than their grains, so this is another grade or a finer one", x.Material.Name, float64(x.Primary.Low), float64(x.Primary.High), float64(req.Grain.Median)))
 		}
 	}
 	if n := res.Nib; n != nil && n.Clogs > 0.05 {
-		out = append(out, fmt.Sprintf("the slit passes grains up to %.2g µm freely: mull finer, or take the coarse share out", float64(n.Largest)))
+		out = append(out, say("the slit passes grains up to %.2g µm freely: mull finer, or take the coarse share out", float64(n.Largest)))
 	}
 	if req.Binding.Rule == BinderUndiluted {
 		w := res.Wanted
@@ -535,7 +535,7 @@ func (res *InkResult) warnings() []string {
 	}
 	for _, d := range res.Doses {
 		if d.High > 0 && d.Share > d.High {
-			out = append(out, fmt.Sprintf("%s: %.2g %% of the ink is above its published use of up to %.2g %%", d.Material.Name, 100*float64(d.Share), 100*float64(d.High)))
+			out = append(out, say("%s: %.2g %% of the ink is above its published use of up to %.2g %%", d.Material.Name, 100*float64(d.Share), 100*float64(d.High)))
 		}
 	}
 	return out

@@ -377,7 +377,7 @@ func findBinding(l *LayerResult) Finding {
 	case f.Verdict == Undecided:
 		f.Text = fmt.Sprintf("PVC over critical is %.2f to %.2f: some such films have too little binder", float64(l.Bond.Reduced.Low), float64(l.Bond.Reduced.High))
 	default:
-		f.Text = fmt.Sprintf("too little binder: PVC over critical is %.3g, more likely than not above 1, where the gaps hold air; it chalks, and drinks oil from the layer above", float64(l.Bond.Reduced.Typical))
+		f.Text = say("too little binder: PVC over critical is %.3g, more likely than not above 1, where the gaps hold air; it chalks, and drinks oil from the layer above", float64(l.Bond.Reduced.Typical))
 	}
 	return f
 }
@@ -396,11 +396,11 @@ func findFat(here, under *LayerResult, leaner quantity.Ratio) Finding {
 	a, b := 100*float64(here.ByVolume.Typical), 100*float64(under.ByVolume.Typical)
 	switch f.Verdict {
 	case Holds:
-		f.Text = fmt.Sprintf("no leaner than the layer below: %.3g %% binder by volume over %.3g %%", a, b)
+		f.Text = say("no leaner than the layer below: %.3g %% binder by volume over %.3g %%", a, b)
 	case Fails:
-		f.Text = fmt.Sprintf("leaner than the layer below: %.3g %% binder by volume over %.3g %%", a, b)
+		f.Text = say("leaner than the layer below: %.3g %% binder by volume over %.3g %%", a, b)
 	default:
-		f.Text = fmt.Sprintf("%.3g %% binder by volume over %.3g %%, but the ranges overlap", a, b)
+		f.Text = say("%.3g %% binder by volume over %.3g %%, but the ranges overlap", a, b)
 	}
 	return f
 }
@@ -423,7 +423,7 @@ func (s *stack) wash(i int) (quantity.Ratio, bool) {
 // way: common practice. With what the ground takes it is judged.
 func ofWash(f Finding, ratio quantity.Ratio) Finding {
 	f.Verdict = Undecided
-	f.Text += fmt.Sprintf(", by the paint alone; but that is a wash with %.2g times as much solvent as binder, and an absorbent ground draws oil out of it (common practice): say with absorbed what yours takes", float64(ratio))
+	f.Text += say(", by the paint alone; but that is a wash with %.2g times as much solvent as binder, and an absorbent ground draws oil out of it (common practice): say with absorbed what yours takes", float64(ratio))
 	return f
 }
 
@@ -462,13 +462,11 @@ func findOrder(here, under *LayerResult) Finding {
 	return f
 }
 
-func days(d quantity.Duration) float64 { return float64(d) / 86400 }
-
 // inDays prints a time in days: "1 day", "1.9 days", "42 days", "120 days".
 func inDays(d quantity.Duration) string {
-	n := fmt.Sprintf("%.2g", days(d))
-	if days(d) >= 10 {
-		n = fmt.Sprintf("%.0f", days(d))
+	n := say("%.2g", d.Days())
+	if d.Days() >= 10 {
+		n = fmt.Sprintf("%.0f", d.Days())
 	}
 	if n == "1" {
 		return "1 day"
@@ -500,13 +498,13 @@ func findTime(under *LayerResult) Finding {
 	case oil.Typical == 0:
 		f.Text = "how long the oil below takes is not known"
 	case under.Dry.Typical > ThinFilm:
-		f.Text = fmt.Sprintf("the layer below is %.3g µm dry, thicker than films whose drying time is known", float64(under.Dry.Typical))
+		f.Text = say("the layer below is %.3g µm dry, thicker than films whose drying time is known", float64(under.Dry.Typical))
 	case *under.Dried >= oil.High:
-		f.Verdict, f.Text = Holds, fmt.Sprintf("the layer below was left %s; its oil is touch dry in %.2g to %.2g days", inDays(*under.Dried), days(oil.Low), days(oil.High))
+		f.Verdict, f.Text = Holds, say("the layer below was left %s; its oil is touch dry in %.2g to %.2g days", inDays(*under.Dried), oil.Low.Days(), oil.High.Days())
 	case *under.Dried < oil.Low:
-		f.Verdict, f.Text = Fails, fmt.Sprintf("put on too soon: the layer below was left %s and its oil is touch dry in %.2g to %.2g days", inDays(*under.Dried), days(oil.Low), days(oil.High))
+		f.Verdict, f.Text = Fails, say("put on too soon: the layer below was left %s and its oil is touch dry in %.2g to %.2g days", inDays(*under.Dried), oil.Low.Days(), oil.High.Days())
 	default:
-		f.Verdict, f.Text = Undecided, fmt.Sprintf("the layer below was left %s; its oil is touch dry in %.2g to %.2g days, so test it", inDays(*under.Dried), days(oil.Low), days(oil.High))
+		f.Verdict, f.Text = Undecided, say("the layer below was left %s; its oil is touch dry in %.2g to %.2g days, so test it", inDays(*under.Dried), oil.Low.Days(), oil.High.Days())
 	}
 	return f
 }
@@ -518,13 +516,13 @@ func findThickness(here, under *LayerResult) Finding {
 	a, b := float64(here.Dry.Typical), float64(under.Dry.Typical)
 	switch {
 	case under.Dry.Typical <= ThinFilm:
-		f.Verdict, f.Text = Holds, fmt.Sprintf("%.3g µm dry over a thin film of %.3g µm", a, b)
+		f.Verdict, f.Text = Holds, say("%.3g µm dry over a thin film of %.3g µm", a, b)
 	case here.Dry.Low >= under.Dry.High:
-		f.Verdict, f.Text = Holds, fmt.Sprintf("%.3g µm dry over %.3g µm", a, b)
+		f.Verdict, f.Text = Holds, say("%.3g µm dry over %.3g µm", a, b)
 	case here.Dry.High < under.Dry.Low:
-		f.Verdict, f.Text = Fails, fmt.Sprintf("a thin film over a thick one: %.3g µm dry over %.3g µm, which goes on moving beneath (common practice)", a, b)
+		f.Verdict, f.Text = Fails, say("a thin film over a thick one: %.3g µm dry over %.3g µm, which goes on moving beneath (common practice)", a, b)
 	default:
-		f.Text = fmt.Sprintf("%.3g µm dry over %.3g µm, about as thick", a, b)
+		f.Text = say("%.3g µm dry over %.3g µm, about as thick", a, b)
 	}
 	return f
 }
@@ -536,7 +534,7 @@ func misledByMass(layers []LayerResult) []string {
 		a, b := &layers[i], &layers[i-1]
 		byVolume, byMass := a.ByVolume.Typical-b.ByVolume.Typical, a.ByMass.Typical-b.ByMass.Typical
 		if float64(byVolume)*float64(byMass) < 0 {
-			out = append(out, fmt.Sprintf("by weight the other way round: %s holds %.2g %% of binder and %s below it %.2g %%; by volume it is %.2g %% and %.2g %%",
+			out = append(out, say("by weight the other way round: %s holds %.2g %% of binder and %s below it %.2g %%; by volume it is %.2g %% and %.2g %%",
 				a.Name, 100*float64(a.ByMass.Typical), b.Name, 100*float64(b.ByMass.Typical), 100*float64(a.ByVolume.Typical), 100*float64(b.ByVolume.Typical)))
 		}
 	}
@@ -574,7 +572,7 @@ func (res *LayersResult) remarks(s *stack) {
 			when |= WithSolvent
 		}
 		if ratio, is := s.wash(i); is {
-			warn(fmt.Sprintf("%s: %.2g times as much solvent as binder: an absorbent ground draws the oil out with it, and what the ground takes was not said (common practice)", l.name, float64(ratio)))
+			warn(say("%s: %.2g times as much solvent as binder: an absorbent ground draws the oil out with it, and what the ground takes was not said (common practice)", l.name, float64(ratio)))
 		}
 		if i == len(s.layers)-1 {
 			continue

@@ -204,7 +204,7 @@ func (s *stack) moreOil(i int, fault Fault) *attempt {
 	least = roundedUp(least, 2)
 	set(least)
 	return &attempt{out, Mend{Change: MoreOil, Layer: i, Volume: quantity.Volume(least), Liquid: liquid.Material.Name,
-		Text: fmt.Sprintf("put %.3g ml more %s into every 100 ml of the paint of %s", least, lowerName(liquid), s.named(i))}}
+		Text: say("put %.3g ml more %s into every 100 ml of the paint of %s", least, lowerName(liquid), s.named(i))}}
 }
 
 func lowerName(l *Liquid) string { return strings.ToLower(l.Material.Name) }
@@ -241,7 +241,7 @@ func (s *stack) lessMedium(i int, fault Fault) *attempt {
 	least = min(roundedUp(least, 2), whole)
 	set(least)
 	return &attempt{out, Mend{Change: LessMedium, Layer: i, Volume: quantity.Volume(least), Liquid: liquid.Material.Name,
-		Text: fmt.Sprintf("leave %.3g ml of %s out of every 100 ml of the paint of %s", least, lowerName(liquid), s.named(i))}}
+		Text: say("leave %.3g ml of %s out of every 100 ml of the paint of %s", least, lowerName(liquid), s.named(i))}}
 }
 
 // stiffer makes the paint of the layer below stiff, where a softer body was
@@ -285,7 +285,7 @@ func (s *stack) drunk(i int, fault Fault) *attempt {
 	}
 	req.Absorbed = quantity.MassPerArea(roundedUp(least, 2))
 	return &attempt{out, Mend{Change: Drinks, Layer: i, Absorbed: req.Absorbed,
-		Text: fmt.Sprintf("lay %s on an absorbent ground, one that takes %.2g g/m² of its binder", s.named(i), float64(req.Absorbed))}}
+		Text: say("lay %s on an absorbent ground, one that takes %.2g g/m² of its binder", s.named(i), float64(req.Absorbed))}}
 }
 
 // swapped lays the layer under the one below it. The lowest layer keeps its
@@ -307,8 +307,7 @@ func (s *stack) swapped(i int, fault Fault) *attempt {
 
 // waited leaves the layer below until its oil is touch dry over the range.
 func (s *stack) waited(i int, fault Fault, until quantity.Duration) *attempt {
-	const day = 86400
-	wait := quantity.Duration(math.Ceil(float64(until)/day) * day)
+	wait := quantity.Duration(math.Ceil(until.Days())) * quantity.Day
 	out := s.clone()
 	out.layers[i].dried = &wait
 	if !out.keeps(fault) {
@@ -349,7 +348,7 @@ func (s *stack) thicker(i int, fault Fault) *attempt {
 	}
 	l.req.Wet = quantity.Thickness(roundedUp(had+more, 3))
 	return &attempt{out, Mend{Change: Thicker, Layer: i, Thickness: l.req.Wet,
-		Text: fmt.Sprintf("lay %s on %.3g µm wet", s.named(i), float64(l.req.Wet))}}
+		Text: say("lay %s on %.3g µm wet", s.named(i), float64(l.req.Wet))}}
 }
 
 // thinnerBelow lays the lower film on thinner.
@@ -366,5 +365,5 @@ func (s *stack) thinnerBelow(i int, fault Fault) *attempt {
 	}
 	l.req.Wet = quantity.Thickness(math.Floor(had - less))
 	return &attempt{out, Mend{Change: Thinner, Layer: i, Thickness: l.req.Wet,
-		Text: fmt.Sprintf("lay %s on only %.3g µm wet", s.named(i), float64(l.req.Wet))}}
+		Text: say("lay %s on only %.3g µm wet", s.named(i), float64(l.req.Wet))}}
 }

@@ -56,11 +56,11 @@ func (r *OwnRubOut) Validate() error {
 	low, high := leastRubOut.ByVolume(quantity.ReportingOilDensity), mostRubOut.ByVolume(quantity.ReportingOilDensity)
 	switch {
 	case !(r.Value >= low && r.Value <= high):
-		return fmt.Errorf("%.4g ml/100 g is outside the %.3g to %.4g that any pigment takes", float64(r.Value), float64(low), float64(high))
+		return refuse("%.4g ml/100 g is outside the %.3g to %.4g that any pigment takes", float64(r.Value), float64(low), float64(high))
 	case r.Tests < 1 || r.Tests > mostTests:
 		return fmt.Errorf("%d tests; accepted: 1 to %d", r.Tests, mostTests)
 	case !(r.Scatter >= 0 && r.Scatter <= 1):
-		return fmt.Errorf("a scatter of %.4g of the mean cannot be; accepted: 0 to 1", float64(r.Scatter))
+		return refuse("a scatter of %.4g of the mean cannot be; accepted: 0 to 1", float64(r.Scatter))
 	case r.Scatter > 0 && r.Tests == 1:
 		return errors.New("one test has no scatter")
 	}

@@ -121,7 +121,7 @@ func (b *Batch) Validate() error {
 		return errors.New("moisture must be from 0 to under 90 % of the damp mass")
 	}
 	if made := b.Paint().Figures().Mass; !(b.Loss >= 0) || b.Loss >= made {
-		return fmt.Errorf("a loss of %.4g g is not below the %.4g g that were made", float64(b.Loss), float64(made))
+		return refuse("a loss of %.4g g is not below the %.4g g that were made", float64(b.Loss), float64(made))
 	}
 	return nil
 }
@@ -275,7 +275,7 @@ func Repeat(req RepeatRequest) (*RepeatResult, error) {
 		res.Warnings = append(res.Warnings, "the body it reached was not written down; judge the paste by hand")
 	}
 	if b.Moisture > 0 {
-		res.Warnings = append(res.Warnings, fmt.Sprintf("the powder held %.3g %% water then; damp or drier powder needs another weight", 100*float64(b.Moisture)))
+		res.Warnings = append(res.Warnings, say("the powder held %.3g %% water then; damp or drier powder needs another weight", 100*float64(b.Moisture)))
 	}
 	return res, nil
 }

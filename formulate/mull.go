@@ -350,7 +350,7 @@ func (m *mull) unitPaint(z []float64, tr *trace.Tracer) (unit, error) {
 			}
 		}
 		if !(oilVolume > 0) {
-			return unit{}, fmt.Errorf("a PVC of %.3g leaves no room for oil beside the wax", float64(want))
+			return unit{}, refuse("a PVC of %.3g leaves no room for oil beside the wax", float64(want))
 		}
 	}
 	oil := oilVolume.Mass(rho)
@@ -769,7 +769,7 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 		}
 	}
 	if r.Target.Kind == AtBody && r.Target.Body.Name != "" && res.Figures.Body.Typical > 1 {
-		out = append(out, fmt.Sprintf("the demand of such pigments lies below what this oil absorption (critical PVC %.2g %%) would call crumbly: the two disagree, so trust the feel of the paste and add by small steps", 100*float64(res.Figures.CPVC.Typical)))
+		out = append(out, say("the demand of such pigments lies below what this oil absorption (critical PVC %.2g %%) would call crumbly: the two disagree, so trust the feel of the paste and add by small steps", 100*float64(res.Figures.CPVC.Typical)))
 	}
 	for i := range r.Pigments {
 		p := &r.Pigments[i]
@@ -789,13 +789,13 @@ func (r *MullRequest) warnings(res *MullResult) []string {
 	for i := range r.Waxes {
 		w := &r.Waxes[i]
 		if most, ok := mostUse(w.Material); ok && w.Material.Kind == material.Drier {
-			out = append(out, fmt.Sprintf("%s: the published use of up to %.3g %% is of metal on the oil, not of drier: the bottle says what share is metal", w.Material.Name, 100*float64(most)))
+			out = append(out, say("%s: the published use of up to %.3g %% is of metal on the oil, not of drier: the bottle says what share is metal", w.Material.Name, 100*float64(most)))
 		} else if ok && w.Share > most {
-			out = append(out, fmt.Sprintf("%s: %.3g %% of the paste is above the published use of up to %.3g %%", w.Material.Name, 100*float64(w.Share), 100*float64(most)))
+			out = append(out, say("%s: %.3g %% of the paste is above the published use of up to %.3g %%", w.Material.Name, 100*float64(w.Share), 100*float64(most)))
 		}
 	}
 	if r.Moisture > 0 {
-		out = append(out, fmt.Sprintf("the pigment is taken as %.3g %% water of the damp mass: damp powder lumps in oil, dry it first where its heat caution allows", 100*float64(r.Moisture)))
+		out = append(out, say("the pigment is taken as %.3g %% water of the damp mass: damp powder lumps in oil, dry it first where its heat caution allows", 100*float64(r.Moisture)))
 	}
 	return out
 }
@@ -891,7 +891,7 @@ func (r *MullRequest) validate() error {
 		wax += w.Share
 	}
 	if wax >= 0.5 {
-		return fmt.Errorf("waxes and additives make up %.3g %% of the paste; under 50 %% is accepted", 100*float64(wax))
+		return refuse("waxes and additives make up %.3g %% of the paste; under 50 %% is accepted", 100*float64(wax))
 	}
 	return r.validateAmount()
 }

@@ -105,9 +105,9 @@ const (
 func (res *TrueDensityResult) believable() error {
 	switch d := res.Density.Value; {
 	case d <= res.Liquid.Value:
-		return fmt.Errorf("that is %.3g g/ml, no denser than the liquid, in which the powder would not sink: check the weighings", float64(d))
+		return refuse("that is %.3g g/ml, no denser than the liquid, in which the powder would not sink: check the weighings", float64(d))
 	case d < lightestPowder || d > heaviestPowder:
-		return fmt.Errorf("that is %.3g g/ml, outside the %g to %g of any pigment: check the weighings", float64(d), float64(lightestPowder), float64(heaviestPowder))
+		return refuse("that is %.3g g/ml, outside the %g to %g of any pigment: check the weighings", float64(d), float64(lightestPowder), float64(heaviestPowder))
 	}
 	return nil
 }
@@ -193,7 +193,7 @@ func (res *TrueDensityResult) warnings() []string {
 		out = append(out, "use water only for a powder that does not dissolve or swell in it; for others take an oil or white spirit")
 	}
 	if u := float64(res.Density.U / res.Density.Value); u > 0.03 {
-		out = append(out, fmt.Sprintf("weighing and reading leave %.2g %% of it uncertain: take more powder, or a smaller vessel", 100*u))
+		out = append(out, say("weighing and reading leave %.2g %% of it uncertain: take more powder, or a smaller vessel", 100*u))
 	}
 	if r := res.Request; r.Pyknometer != nil && r.Liquid != nil && r.Liquid.Kind != material.Water && r.OwnLiquid.Value == 0 && r.Temperature != 20 {
 		out = append(out, fmt.Sprintf("the density of %s is known at 20 °C only; the other temperature is taken in as uncertainty. Better weigh the flask full of water too and work out the liquid's own density", r.Liquid.Name))

@@ -286,7 +286,7 @@ func (r *SurfaceRequest) surface(d quantity.ParticleSize, rho quantity.Density, 
 
 func (r *SurfaceRequest) finer(now surfacePoint, tr *trace.Tracer) (*FinerFinding, error) {
 	if r.Finer >= now.size {
-		return nil, fmt.Errorf("%.3g µm is not finer than the %.3g µm it has: give a smaller size", float64(r.Finer), float64(now.size))
+		return nil, refuse("%.3g µm is not finer than the %.3g µm it has: give a smaller size", float64(r.Finer), float64(now.size))
 	}
 	f := &FinerFinding{}
 	var err error

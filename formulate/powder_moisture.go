@@ -139,7 +139,7 @@ func (res *MoistureResult) warnings() []string {
 		out = append(out, "it gained weight between the last two weighings: powder takes up damp from the air, so close the dish while it cools, or a weight was misread")
 	}
 	if float64(res.Moisture.U) > 0 && res.Water < 2*res.Request.Scale {
-		out = append(out, fmt.Sprintf("the loss is under two divisions of the balance: dry more than %.3g g of powder, or use a finer balance", float64(res.Powder)))
+		out = append(out, say("the loss is under two divisions of the balance: dry more than %.3g g of powder, or use a finer balance", float64(res.Powder)))
 	}
 	out = append(out, "drying at room temperature takes loose water only; what is bound in the pigment stays and counts as pigment")
 	return out

@@ -641,7 +641,7 @@ func (r *RecipeRequest) warnings(res *RecipeResult) []string {
 	case f.PigmentMass.Typical > 0 && f.BinderMass.Typical == 0:
 		out = append(out, "nothing in it binds the powder")
 	case f.ReducedPVC.Typical > 1:
-		out = append(out, fmt.Sprintf("the PVC is above the critical one (%.2g times it): the binder does not fill the gaps and the paste would crumble", float64(f.ReducedPVC.Typical)))
+		out = append(out, say("the PVC is above the critical one (%.2g times it): the binder does not fill the gaps and the paste would crumble", float64(f.ReducedPVC.Typical)))
 	}
 	for i := range res.Entries {
 		e := &res.Entries[i]
@@ -653,12 +653,12 @@ func (r *RecipeRequest) warnings(res *RecipeResult) []string {
 			continue
 		}
 		if most, ok := mostUse(m); ok && e.MassShare.Low > most {
-			out = append(out, fmt.Sprintf("%s: %.2g %% of the paste is above the published use of up to %.3g %%", m.Name, 100*float64(e.MassShare.Typical), 100*float64(most)))
+			out = append(out, say("%s: %.2g %% of the paste is above the published use of up to %.3g %%", m.Name, 100*float64(e.MassShare.Typical), 100*float64(most)))
 		}
 	}
 	for i := range r.Lines {
 		if l := &r.Lines[i]; l.By == SpoonedOut && l.Bulk.Basis != BulkMeasured {
-			out = append(out, fmt.Sprintf("%s: its level measure is weighed by a loose bulk density of %.2g g/ml, %s; lots and fillings differ, weigh one of yours", l.Of.Material.Name, float64(l.Bulk.Density.Median), l.Bulk.Basis))
+			out = append(out, say("%s: its level measure is weighed by a loose bulk density of %.2g g/ml, %s; lots and fillings differ, weigh one of yours", l.Of.Material.Name, float64(l.Bulk.Density.Median), l.Bulk.Basis))
 		}
 	}
 	return out

@@ -224,7 +224,7 @@ func (r *RubOutRequest) figure(t RubOutTest, of string, tr *trace.Tracer) (RubOu
 		tr.Note(absorptionByDensity, of, trace.T("OAv", f.ByVolume, "ml/100g"), trace.T("OA", f.ByMass, "g/100g"), trace.T("ρ", density, "g/ml"))
 	}
 	if !(f.ByMass >= leastRubOut && f.ByMass <= mostRubOut) {
-		return f, fmt.Errorf("%.3g g of oil on %.3g g of pigment is %.0f g/100 g, outside the %g to %g that any pigment takes; are the two swapped, or a unit wrong?",
+		return f, refuse("%.3g g of oil on %.3g g of pigment is %.0f g/100 g, outside the %g to %g that any pigment takes; are the two swapped, or a unit wrong?",
 			float64(f.OilMass), float64(f.Dry), float64(f.ByMass), float64(leastRubOut), float64(mostRubOut))
 	}
 	uOil := r.oilReading(t)
@@ -430,11 +430,11 @@ func (r *RubOutRequest) warnings(res *RubOutResult) []string {
 		out = append(out, fmt.Sprintf("found with %s; the methods call for linseed oil. By volume thin drying oils are taken as alike (common practice), by mass they are not", r.Oil.Material.Name))
 	}
 	if r.Moisture > 0 {
-		out = append(out, fmt.Sprintf("worked out for dry pigment, without the %.3g %% water; damp pigment still rubs out differently, so a dry one is the better test", 100*float64(r.Moisture)))
+		out = append(out, say("worked out for dry pigment, without the %.3g %% water; damp pigment still rubs out differently, so a dry one is the better test", 100*float64(r.Moisture)))
 	}
 	for i, f := range res.Figures {
 		if quantity.Ratio(f.Reading/f.ByMass) > r.drowned() {
-			out = append(out, fmt.Sprintf("in test %d balance and last drop alone leave %.2g %% of the result uncertain: take more pigment, or a finer dropper or balance",
+			out = append(out, say("in test %d balance and last drop alone leave %.2g %% of the result uncertain: take more pigment, or a finer dropper or balance",
 				i+1, 100*float64(f.Reading/f.ByMass)))
 		}
 	}

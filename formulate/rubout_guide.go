@@ -1,7 +1,6 @@
 package formulate
 
 import (
-	"fmt"
 	"strings"
 
 	"mullwright/formulate/absorption"
@@ -128,7 +127,7 @@ func rubOutHints(r *RubOutRequest) []Hint {
 		{"pace", "Four or five drops at a time at first, each rubbed in with the knife; near the end drop by drop. The whole test takes 20 to 25 minutes; one hand, one pressure, one pace for all tests.", is33},
 		end,
 		{"moisture", "Test dry powder. Water in it is weighed as pigment, so 5 % of it hides 5 % of the oil, and damp powder lumps and sheds oil so that the end point is missed.", "arithmetic of the damp mass; the lumps common practice"},
-		{"repeats", fmt.Sprintf("Two tests, and a third where they differ by more than %.3g %% of their mean. The figure moves with rubbing time and force, acid value, damp and lot: it belongs to this jar.", 100*float64(r.Allowed)), "duplicates: IS 33 and Hansen, Oil adsorption (spatula); 5 % common practice; what moves it: Gettens and Stout 1942, p. 149"},
+		{"repeats", say("Two tests, and a third where they differ by more than %.3g %% of their mean. The figure moves with rubbing time and force, acid value, damp and lot: it belongs to this jar.", 100*float64(r.Allowed)), "duplicates: IS 33 and Hansen, Oil adsorption (spatula); 5 % common practice; what moves it: Gettens and Stout 1942, p. 149"},
 	}
 	if r.Pigment != nil {
 		hints = append(hints, DryingRule(r.Pigment))

@@ -137,7 +137,7 @@ func Settle(req SettleRequest) (*SettleResult, error) {
 	typical := req.at(make([]float64, fallInputs), res.Liquid)
 	res.Solids = typical.solids
 	if typical.density <= res.Liquid.Density {
-		return nil, fmt.Errorf("%s of %.3g g/ml does not sink in water", req.Name, float64(typical.density))
+		return nil, refuse("%s of %.3g g/ml does not sink in water", req.Name, float64(typical.density))
 	}
 
 	// The cut at the typical values.
@@ -294,7 +294,7 @@ func (res *SettleResult) warnings(wait quantity.Duration) []string {
 		"the times are for single round grains: plates and needles fall slower, clots faster. If the water clears with a sharp edge the powder has clotted: a drop of detergent or a pinch of washing soda parts clay (not iron blue or other alkali-sensitive pigment)",
 	}
 	if !res.Fall.Creeping() {
-		out = append(out, fmt.Sprintf("grains this large fall too fast for Stokes' law (Re %.2g): the drag curve was used", float64(res.Fall.Reynolds)))
+		out = append(out, say("grains this large fall too fast for Stokes' law (Re %.2g): the drag curve was used", float64(res.Fall.Reynolds)))
 	}
 	if wait > stillJar {
 		out = append(out, "over so long a wait warmth stirs the jar: keep it cool, even and still, and take the size as a guide")

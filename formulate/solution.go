@@ -2,7 +2,6 @@ package formulate
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"mullwright/formulate/evidence"
@@ -116,7 +115,7 @@ func Solution(req SolutionRequest) (*SolutionResult, error) {
 		d := doseOf(a.Material, a.Share, res.Mass*quantity.Mass(a.Share))
 		res.Doses = append(res.Doses, d)
 		if d.High > 0 && a.Share > d.High {
-			res.Warnings = append(res.Warnings, fmt.Sprintf("%s: %.2g %% is above its published use of up to %.2g %%", a.Material.Name, 100*float64(a.Share), 100*float64(d.High)))
+			res.Warnings = append(res.Warnings, say("%s: %.2g %% is above its published use of up to %.2g %%", a.Material.Name, 100*float64(a.Share), 100*float64(d.High)))
 		}
 	}
 	mats := whole.Materials()

@@ -540,14 +540,14 @@ func (res *ThinResult) warnings() []string {
 		out = append(out, w)
 	}
 	if !res.DryingHolds {
-		out = append(out, fmt.Sprintf("the dry film of %.3g µm is thicker than the thin films that drying times were measured in (to about %g µm, common practice): how long it takes is not known", float64(res.Film.Dry.Typical), float64(ThinFilm)))
+		out = append(out, say("the dry film of %.3g µm is thicker than the thin films that drying times were measured in (to about %g µm, common practice): how long it takes is not known", float64(res.Film.Dry.Typical), float64(ThinFilm)))
 	}
 	if resin := req.softResin(); resin != "" {
 		out = append(out, resin+" stays soluble when dry: solvent in a layer above, or in a later cleaning, can lift it (common practice)")
 	}
 	for _, m := range res.Take {
 		if least := leastDivisions * req.Paint.Scale; m.Mass > 0 && m.Mass < least {
-			out = append(out, fmt.Sprintf("%.2g g of %s is little for a balance of %g g: measure it by volume, or make more", float64(m.Mass), strings.ToLower(m.Name), float64(req.Paint.Scale)))
+			out = append(out, say("%.2g g of %s is little for a balance of %g g: measure it by volume, or make more", float64(m.Mass), strings.ToLower(m.Name), float64(req.Paint.Scale)))
 		}
 	}
 	return out
@@ -561,7 +561,7 @@ func littlePaint(share quantity.VolumeFraction) string {
 	if share >= LeastPaint {
 		return ""
 	}
-	return fmt.Sprintf("paint is only %.2g %% of the volume: a film of little but medium yellows, wrinkles and stays soft; common practice asks for at least a tenth", 100*float64(share))
+	return say("paint is only %.2g %% of the volume: a film of little but medium yellows, wrinkles and stays soft; common practice asks for at least a tenth", 100*float64(share))
 }
 
 // softResin names a resin in the media that no oil has hardened: a solid resin

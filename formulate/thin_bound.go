@@ -1,8 +1,6 @@
 package formulate
 
 import (
-	"fmt"
-
 	"mullwright/formulate/evidence"
 	"mullwright/formulate/quantity"
 )
@@ -89,12 +87,12 @@ func (t *thinner) reason(b *Bound) string {
 		return b.contradiction()
 	}
 	critical := 100 * float64(b.PVC.Typical) / float64(b.Reduced.Typical)
-	why := fmt.Sprintf("%.3g %% of the dry film is pigment, and binder can fill its gaps up to about %.3g %%", 100*float64(b.PVC.Typical), critical)
+	why := say("%.3g %% of the dry film is pigment, and binder can fill its gaps up to about %.3g %%", 100*float64(b.PVC.Typical), critical)
 	if b.Verdict == Fails && b.leanPaste() {
-		why += fmt.Sprintf(" by its oil absorption, or %.3g %% by what the stiffest artists' paste of it holds", 100*float64(b.PVC.Typical)/float64(b.Paste.Typical))
+		why += say(" by its oil absorption, or %.3g %% by what the stiffest artists' paste of it holds", 100*float64(b.PVC.Typical)/float64(b.Paste.Typical))
 	}
 	if t.req.Absorbed > 0 {
-		why += fmt.Sprintf("; the ground has taken %.3g g/m² of binder", float64(t.req.Absorbed))
+		why += say("; the ground has taken %.3g g/m² of binder", float64(t.req.Absorbed))
 	}
 	if b.Verdict == Undecided {
 		return why + "; some such paints have too little binder and would chalk"

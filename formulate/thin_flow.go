@@ -2,7 +2,6 @@ package formulate
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strings"
 
@@ -177,7 +176,7 @@ func (f *flowSeats) result(r *ThinRequest, before, after Paint, columns [][]floa
 	out.Packed = 1 - quantity.Ratio(len(flows))/quantity.Ratio(len(columns[thinFactor]))
 	if out.Packed > mostPacked {
 		a := after.Figures()
-		out.NoFactor = fmt.Sprintf("none: the pigment fills %.3g %% of the volume and packs at about %.3g %%; from nine tenths of that on, viscosity has no meaning", 100*float64(a.WetPigment()), 100*float64(a.CPVC()))
+		out.NoFactor = say("none: the pigment fills %.3g %% of the volume and packs at about %.3g %%; from nine tenths of that on, viscosity has no meaning", 100*float64(a.WetPigment()), 100*float64(a.CPVC()))
 	} else {
 		out.Factor = rangeOf[quantity.Ratio](flows)
 	}

@@ -115,7 +115,7 @@ func (r *ThinRequest) liquids(f Figures, zero []float64, tr *trace.Tracer) (medi
 		holds := float64(f.PigmentMass) / float64(f.Volume) // g/ml, which is g/m² in a µm
 		more := float64(f.Volume) * (holds*float64(r.Wet)/float64(th.Pigment) - 1)
 		if more < 0 {
-			return m, s, fmt.Errorf("the paint as it is holds only %.3g g/m² of pigment at %.3g µm wet; ask for less, or for a film of at least %.3g µm",
+			return m, s, refuse("the paint as it is holds only %.3g g/m² of pigment at %.3g µm wet; ask for less, or for a film of at least %.3g µm",
 				holds*float64(r.Wet), float64(r.Wet), float64(th.Pigment)/holds)
 		}
 		tr.Note(thinToPigment, "1 g of paint", trace.T("Vliquid", more, "ml"), trace.T("Vpaint", f.Volume, "ml"),
@@ -131,7 +131,7 @@ func (r *ThinRequest) liquids(f Figures, zero []float64, tr *trace.Tracer) (medi
 		want := float64(th.SolventShare)
 		more := (want*whole - has) / (1 - want)
 		if more < 0 {
-			return m, s, fmt.Errorf("paint and medium hold %.3g %% of solvent by %s before any is poured; ask for more, or take less medium", 100*has/whole, th.By)
+			return m, s, refuse("paint and medium hold %.3g %% of solvent by %s before any is poured; ask for more, or take less medium", 100*has/whole, th.By)
 		}
 		tr.Note(thinToSolvent, "1 g of paint", trace.T("S", more, unitOf(th.By)), trace.T("s", want, ""), trace.T("P + M", whole, unitOf(th.By)), trace.T("solvent in P and M", has, unitOf(th.By)))
 		return m, s.times(more), nil

@@ -495,10 +495,10 @@ func (r *WatercolourRequest) warnings(res *WatercolourResult, pt waterPoint) []s
 	}
 	for _, d := range res.Doses {
 		if d.High > 0 && d.Share > d.High {
-			out = append(out, fmt.Sprintf("%s: %.2g %% of the paint is above its published use of up to %.2g %%", d.Material.Name, 100*float64(d.Share), 100*float64(d.High)))
+			out = append(out, say("%s: %.2g %% of the paint is above its published use of up to %.2g %%", d.Material.Name, 100*float64(d.Share), 100*float64(d.High)))
 		}
 		if d.Low > 0 && d.Share < d.Low {
-			out = append(out, fmt.Sprintf("%s: %.2g %% of the paint is below its published use of at least %.2g %%", d.Material.Name, 100*float64(d.Share), 100*float64(d.Low)))
+			out = append(out, say("%s: %.2g %% of the paint is below its published use of at least %.2g %%", d.Material.Name, 100*float64(d.Share), 100*float64(d.Low)))
 		}
 	}
 	if !r.preserved() {
@@ -635,7 +635,7 @@ func checkAdditives(list []GumAdditive) error {
 		sum += a.Share
 	}
 	if sum >= 0.25 {
-		return fmt.Errorf("wetting agent and preservative make up %.3g %% of the paint; under 25 %% is accepted", 100*float64(sum))
+		return refuse("wetting agent and preservative make up %.3g %% of the paint; under 25 %% is accepted", 100*float64(sum))
 	}
 	return nil
 }

@@ -368,7 +368,7 @@ func forCracks(b GumBatch, m GumMeans) (GumRemedy, GumBatch, error) {
 		has := b.Weighed(material.Gum)
 		tooMuch = tooMuch || has > full
 		per := 100 / float64(b.powder())
-		beside = fmt.Sprintf("gum is %.3g g to 100 g of pigment, as weighed; by its oil absorption the watercolour card would give %.2g g (%.2g–%.2g)",
+		beside = say("gum is %.3g g to 100 g of pigment, as weighed; by its oil absorption the watercolour card would give %.2g g (%.2g–%.2g)",
 			per*float64(has), per*float64(asked.Typical), per*float64(asked.Low), per*float64(asked.High))
 	}
 	var r GumRemedy
@@ -411,7 +411,7 @@ func moreWetting(b GumBatch, m GumMeans) (GumRemedy, GumBatch, error) {
 	mass := b.Paint().Figures().Mass
 	had := b.Weighed(material.WettingAgent)
 	if had >= wettingMost*mass {
-		return GumRemedy{}, b, fmt.Errorf("wetting agent is %.2g %% of it already, as much as is usual: the paper may be greasy or hard-sized, try another sheet", 100*float64(had/mass))
+		return GumRemedy{}, b, refuse("wetting agent is %.2g %% of it already, as much as is usual: the paper may be greasy or hard-sized, try another sheet", 100*float64(had/mass))
 	}
 	add := wettingStep * mass
 	after := b.Plus(m.Wetting, add)

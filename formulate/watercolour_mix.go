@@ -379,14 +379,14 @@ type TooWetError struct {
 }
 
 func (e *TooWetError) Error() string {
-	room := fmt.Sprintf("the recipe takes only %.3g g", float64(e.Room))
+	room := say("the recipe takes only %.3g g", float64(e.Room))
 	if e.Room <= 0 {
 		room = "the binder alone brings all the water the recipe takes"
 	}
-	out := fmt.Sprintf("the damp pigment brings %.3g g of water and %s; the driest it allows is gum stirred in as powder: gum %.3g g, humectant %.3g g", float64(e.Cake), room, float64(e.Gum), float64(e.Humectant))
+	out := say("the damp pigment brings %.3g g of water and %s; the driest it allows is gum stirred in as powder: gum %.3g g, humectant %.3g g", float64(e.Cake), room, float64(e.Gum), float64(e.Humectant))
 	switch {
 	case e.Powder:
-		out += fmt.Sprintf(", %.3g g of water to add", float64(e.Water))
+		out += say(", %.3g g of water to add", float64(e.Water))
 	case e.Pigment > 0:
 		out += fmt.Sprintf(", no water, which is weaker than asked: %.1f %% of pigment by volume, %.0f %% water", 100*float64(e.PigmentToAsk()), 100*float64(e.Percent))
 	default:

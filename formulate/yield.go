@@ -2,7 +2,6 @@ package formulate
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strings"
 
@@ -247,7 +246,7 @@ func (res *YieldResult) warnings() []string {
 		out = append(out, "the share of pigment is the most there can be: whatever was lost in pouring and filtering makes it less")
 	}
 	if res.Blurred {
-		out = append(out, fmt.Sprintf("what was weighed lies within twice %.2g g of an end of the theory, which is what balance and atomic weights leave open: the verdict could be the other one", float64(res.Doubt)))
+		out = append(out, say("what was weighed lies within twice %.2g g of an end of the theory, which is what balance and atomic weights leave open: the verdict could be the other one", float64(res.Doubt)))
 	}
 	if res.Rinsed != nil {
 		out = append(out, "rinsing is reckoned for salts that are dissolved and mixed in fully each time; what clings to the grains stays longer, so judge by a test of the wash water too")

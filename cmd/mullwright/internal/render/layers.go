@@ -139,7 +139,7 @@ func layersData(r *formulate.LayersResult) [][]string {
 		l := &r.Layers[i]
 		dried := ""
 		if l.Dried != nil {
-			dried = Full(*l.Dried / 86400)
+			dried = Full(l.Dried.Days())
 		}
 		row := []string{fmt.Sprint(i + 1), l.Name, l.Verdict().String(), Full(l.ByVolume.Low), Full(l.ByVolume.Typical), Full(l.ByVolume.High), Full(l.ByMass.Typical),
 			Full(l.PVC.Typical), Full(l.Bond.Reduced.Low), Full(l.Bond.Reduced.Typical), Full(l.Bond.Reduced.High), Full(l.Wet), Full(l.Dry.Typical), dried}
@@ -196,7 +196,7 @@ func layerUnder(l *formulate.LayerResult) string {
 
 // Days prints a time that was given in days.
 func Days(d quantity.Duration) string {
-	if text := Given(d / 86400); text != "1" {
+	if text := Given(d.Days()); text != "1" {
 		return text + " days"
 	}
 	return "1 day"
@@ -288,7 +288,7 @@ func LayersView(r *formulate.LayersResult, name string, cite Cite, explain bool)
 		j := LayerJSON{Layer: i + 1, Name: l.Name, Verdict: l.Verdict().String(), BinderVol: rangeView(l.ByVolume, 1), BinderMass: rangeView(l.ByMass, 1),
 			PVC: rangeView(l.PVC, 1), ReducedPVC: rangeView(l.Bond.Reduced, 1), OverPaste: rangeView(l.Bond.Paste, 1), WetUM: float64(l.Wet), DryUM: rangeView(l.Dry, 1), Drying: dryingView(l.Drying), Findings: []FindingJSON{}, Derivation: stepViews(l.Steps, explain)}
 		if l.Dried != nil {
-			days := float64(*l.Dried) / 86400
+			days := l.Dried.Days()
 			j.DriedDays = &days
 		}
 		for _, f := range l.Findings {
@@ -299,7 +299,7 @@ func LayersView(r *formulate.LayersResult, name string, cite Cite, explain bool)
 	v.Mends, v.Advice = []MendJSON{}, r.Advice
 	for i := range r.Mends {
 		m := &r.Mends[i]
-		v.Mends = append(v.Mends, MendJSON{faultView(&m.For), string(m.Change), m.Layer + 1, m.Text, m.Liquid, float64(m.Volume), float64(m.Thickness), float64(m.Absorbed), float64(m.Time) / 86400, faultView(m.Then)})
+		v.Mends = append(v.Mends, MendJSON{faultView(&m.For), string(m.Change), m.Layer + 1, m.Text, m.Liquid, float64(m.Volume), float64(m.Thickness), float64(m.Absorbed), m.Time.Days(), faultView(m.Then)})
 	}
 	if len(v.Mends) > 0 {
 		v.Mend = &v.Mends[0]

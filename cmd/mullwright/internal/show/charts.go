@@ -120,8 +120,8 @@ func VapourCurve(r *formulate.ThinResult) (picture.CurveData, bool, error) {
 		return v, false, nil
 	}
 	unit, scale := "minutes", 1.0/60
-	if longest > 3*3600 {
-		unit, scale = "hours", 1.0/3600
+	if longest > 3*quantity.Hour {
+		unit, scale = "hours", 1/float64(quantity.Hour)
 	}
 	v.X.Name = unit + " after it begins to leave"
 	for i := range r.Air.Leaving {
