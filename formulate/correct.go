@@ -87,7 +87,7 @@ const (
 type Dose struct {
 	Material *material.Material
 	Role     Role
-	Mass     evidence.Range[quantity.Mass] // as weighed: damp where the powder is damp
+	Mass     evidence.Range[quantity.Mass] // as weighed: a damp pigment with its water
 	OnScale  quantity.Mass                 // of the typical amount
 }
 
@@ -347,7 +347,7 @@ func (r *MullRequest) correctionWarnings() []string {
 		}
 	}
 	if r.Moisture > 0 {
-		out = append(out, say("the powder is taken as %.3g %% water of the damp mass, what is added too; the water leaves, so it counts neither as pigment nor as oil", 100*float64(r.Moisture)))
+		out = append(out, say("the pigment is taken as %.3g %% water of the damp mass, what is added too; the water leaves, so it counts neither as pigment nor as oil", 100*float64(r.Moisture)))
 	}
 	return out
 }

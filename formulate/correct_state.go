@@ -95,7 +95,7 @@ func notBelow(what string, v float64) error {
 
 // Relations of the paste as it is.
 var (
-	oilOfWeights = trace.Relation{Name: "oil in the paste from its weight", Equation: "mo = M − mp/(1 − h) − w·M", Source: "conservation of mass"}
+	oilOfWeights = trace.Relation{Name: "oil in the paste from its weight", Equation: "mo = M − mp/(1 − h) − me − w·M", Source: "conservation of mass"}
 	oilOfVolume  = trace.Relation{Name: "oil from a volume", Equation: "mo = V·ρo", Source: "definition of density"}
 	oilOfDrops   = trace.Relation{Name: "oil from drops", Equation: "mo = n·mdrop", Source: "definition"}
 	// PasteOfDensityRelation is the powder and oil in a gram of paste.
@@ -131,7 +131,7 @@ func (c *corrector) present(z []float64) error {
 		c.paste = append(c.paste, p.in.Component(p.in.At(p.z(z)), p.role, quantity.Mass(p.share)))
 	}
 	unit := Paint{c.paste}.Figures()
-	water := unit.PigmentMass * quantity.Mass(powders.DryBasis(r.Moisture))
+	water := quantity.Mass(powders.DryBasis(r.Moisture)) // of one gram of dry pigment; extenders are dry
 	bulk := unit.PigmentMass + water
 	firstOil := len(c.paste)
 	rho := c.oilDensity(z)
@@ -179,7 +179,7 @@ func (c *corrector) weighed(z []float64, unit Figures, bulk, water quantity.Mass
 		if oil < 0 {
 			return 0, 0, refuse("the paste (%.4g g) weighs less than the powder and wax in it (%.4g g): one of the two weights is wrong", float64(s.Paste), float64(s.Paste-oil))
 		}
-		c.tr.Note(oilOfWeights, "paste", trace.T("mo", oil, "g"), trace.T("M", s.Paste, "g"), trace.T("mp", pigment*unit.PigmentMass, "g"), trace.T("h", h, ""), trace.T("w", c.waxShare(), ""))
+		c.tr.Note(oilOfWeights, "paste", trace.T("mo", oil, "g"), trace.T("M", s.Paste, "g"), trace.T("mp", pigment, "g"), trace.T("h", h, ""), trace.T("me", pigment*(unit.PigmentMass-1), "g"), trace.T("w", c.waxShare(), ""))
 		return pigment, oil, nil
 	}
 	return c.ofDensity(z, unit, bulk, water, rho)

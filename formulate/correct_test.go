@@ -58,7 +58,7 @@ func randomState(t *rapid.T, req *MullRequest, oilPer float64) State {
 		for _, w := range req.Waxes {
 			wax += float64(w.Share)
 		}
-		s.Paste = quantity.Mass((dry*(1+extender)/(1-float64(req.Moisture)) + oil) / (1 - wax))
+		s.Paste = quantity.Mass((dry/(1-float64(req.Moisture)) + dry*extender + oil) / (1 - wax))
 	case ByOilVolume:
 		s.OilVolume = evidence.Distribution[quantity.Volume]{Median: quantity.Volume(oil / 0.93)}
 	case ByOilDrops:
@@ -132,8 +132,14 @@ func TestCorrectRoundTrip(t *testing.T) {
 		}
 		// The paste's powder keeps its proportions.
 		add := way(r, AddPowder)
+		dry := func(d Dose) quantity.Mass {
+			if d.Role == Pigment {
+				return d.Mass.Typical * quantity.Mass(1-req.Paste.Moisture)
+			}
+			return d.Mass.Typical
+		}
 		for i, d := range add.Doses {
-			if ratio := float64(d.Mass.Typical / r.Paste.Components[i].Mass); math.Abs(ratio/(float64(add.Doses[0].Mass.Typical/r.Paste.Components[0].Mass))-1) > 1e-9 {
+			if ratio := float64(dry(d) / r.Paste.Components[i].Mass); math.Abs(ratio/(float64(dry(add.Doses[0])/r.Paste.Components[0].Mass))-1) > 1e-9 {
 				t.Fatalf("%s is added out of proportion", d.Material.ID)
 			}
 		}
@@ -662,4 +668,37 @@ func TestConsistency(t *testing.T) {
 			t.Errorf("Consistency(%v) = %q, want %q", c.oil, got, c.want)
 		}
 	}
+}
+
+// What a mull weighs is what a correction and the book find again: damp pigment
+// with its water, extender dry.
+func TestDampPigmentDryExtender(t *testing.T) {
+	req := request(t)
+	chalk := powder("chalk", 2.7, 20)
+	chalk.Kind = material.Extender
+	req.Extenders = []Portion{{ready(t, chalk), 0.4}}
+	req.Moisture, req.Scale, req.Sampling.Exact = 0.2, 0, true
+	m, err := Mull(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := m.Paint.Figures()
+	near(t, "paste of what was weighed", float64(f.Mass), float64(m.Weigh[0].OnScale+m.Weigh[1].OnScale+f.BinderMass), 1e-9)
+
+	c, err := Correct(CorrectRequest{Paste: req, State: State{Known: ByPasteWeighed, Pigment: m.Weigh[0].OnScale, Paste: f.Mass}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "oil found in the paste", float64(c.Oil.Typical), float64(f.BinderMass), 1e-9)
+	if c.Direction != OnTarget {
+		t.Errorf("the paste of the card is %v", c.Direction)
+	}
+
+	b := Batch{
+		Pigments:  []BatchPart{{Ingredient: req.Pigments[0].Ingredient, Mass: m.Weigh[0].OnScale}},
+		Extenders: []BatchPart{{Ingredient: req.Extenders[0].Ingredient, Mass: m.Weigh[1].OnScale}},
+		Oils:      []BatchPart{{Ingredient: req.Oils[0].Ingredient, Mass: f.BinderMass}},
+		Moisture:  req.Moisture,
+	}
+	near(t, "PVC of the batch", float64(b.Paint().Figures().PVC()), float64(f.PVC()), 1e-12)
 }

@@ -357,7 +357,7 @@ func (c *corrector) at(z []float64) (corrected, error) {
 		p.add = PowderForOil(liquid, taken, each)
 		c.tr.Note(PowderForOilRelation, "powder to add, dry", trace.T("x", p.add, "g"), trace.T("L", liquid, "ml"), trace.T("W", taken, "ml"), trace.T("w", each, "ml/100g"))
 		p.used = p.add
-		if have := powders.DryMass(r.Have, r.Paste.Moisture); r.Have > 0 && have < p.add {
+		if have := r.Have / quantity.Mass(c.asWeighed(c.adds)); r.Have > 0 && have < p.add {
 			p.used = have
 		}
 		p.stillOver = (liquid - taken - each.TakenBy(p.used)).Mass(rho)
@@ -388,7 +388,7 @@ func (c *corrector) at(z []float64) (corrected, error) {
 	// 4. The next batch.
 	if !p.unreachable {
 		p.least = p.add
-		next := powders.DryMass(r.Next, r.Paste.Moisture)
+		next := r.Next / quantity.Mass(c.asWeighed(c.adds))
 		if next == 0 {
 			next = max(p.now.PigmentMass, p.add)
 		}
@@ -426,8 +426,8 @@ func (c *corrector) appendPowder(to []Component, list []seated, dry quantity.Mas
 		s := &list[i]
 		to = append(to, s.in.Component(s.in.At(s.z(z)), s.role, dry*quantity.Mass(s.share)))
 	}
-	if h := c.req.Paste.Moisture; h > 0 {
-		to = append(to, waterComponent(dry*quantity.Mass(powders.DryBasis(h))))
+	if water := dry * quantity.Mass(c.asWeighed(list)-1); c.req.Paste.Moisture > 0 && water > 0 {
+		to = append(to, waterComponent(water))
 	}
 	return to
 }
@@ -556,7 +556,7 @@ func (r *CorrectRequest) waysOut(c *corrector, p *corrected, columns [][]float64
 		ways = append(ways, r.wayWax(c, columns))
 	}
 	if !p.unreachable {
-		ways = append(ways, r.wayNext(p, columns))
+		ways = append(ways, r.wayNext(c, p, columns))
 	}
 	ways = append(ways, Way{Kind: UpperLayer})
 	slices.SortStableFunc(ways, func(a, b Way) int { return a.group() - b.group() })
@@ -577,16 +577,35 @@ func (w *Way) group() int {
 	return 1
 }
 
-// damp is what dry powder weighs with its water.
-func (r *CorrectRequest) damp(dry evidence.Range[quantity.Mass]) evidence.Range[quantity.Mass] {
-	return evidence.Rising(dry, func(m quantity.Mass) quantity.Mass { return powders.DampMass(m, r.Paste.Moisture) })
+// weighs is what a gram of a material, dry, weighs as it is put on the balance: a
+// pigment with its water, the others as they are.
+func (c *corrector) weighs(s *seated) quantity.Ratio {
+	if s.role != Pigment {
+		return 1
+	}
+	return quantity.Ratio(powders.DampMass(1, c.req.Paste.Moisture))
 }
 
-// doses shares a total over the materials of a list.
-func (r *CorrectRequest) doses(list []seated, total evidence.Range[quantity.Mass]) []Dose {
+// asWeighed is what a gram of a mixture, dry, weighs as it is put on the balance.
+func (c *corrector) asWeighed(list []seated) quantity.Ratio {
+	var w quantity.Ratio
+	for i := range list {
+		w += quantity.Ratio(list[i].share) * c.weighs(&list[i])
+	}
+	return w
+}
+
+// weighedRange is a column of dry masses as a range of what is weighed.
+func (c *corrector) weighedRange(column []float64, list []seated) evidence.Range[quantity.Mass] {
+	return rangeOf[quantity.Mass](column).Times(c.asWeighed(list))
+}
+
+// doses shares a total, as weighed, over the materials of a list.
+func (c *corrector) doses(list []seated, total evidence.Range[quantity.Mass]) []Dose {
+	r := c.req
 	out := make([]Dose, len(list))
 	for i := range list {
-		m := total.Times(quantity.Ratio(list[i].share))
+		m := total.Times(quantity.Ratio(list[i].share) * c.weighs(&list[i]) / c.asWeighed(list))
 		out[i] = Dose{Material: list[i].in.Material, Role: list[i].role, Mass: m}
 		if m.Typical > 0 {
 			out[i].OnScale = onScale(m.Typical, r.Paste.Scale)
@@ -595,20 +614,22 @@ func (r *CorrectRequest) doses(list []seated, total evidence.Range[quantity.Mass
 	return out
 }
 
-func cost(list []seated, total evidence.Range[quantity.Mass]) evidence.Range[quantity.Money] {
+// cost is that of a total, as weighed.
+func (c *corrector) cost(list []seated, total evidence.Range[quantity.Mass]) evidence.Range[quantity.Money] {
 	var price float64
 	for i := range list {
-		price += list[i].share * float64(list[i].in.Price)
+		price += list[i].share * float64(c.weighs(&list[i])/c.asWeighed(list)) * float64(list[i].in.Price)
 	}
 	return evidence.Rising(total, func(m quantity.Mass) quantity.Money { return quantity.Money(float64(m) * price) })
 }
 
 // steps lays an addition out like the oil of a mull: so much that going too far
 // is unlikely, then steps. drops counts small steps in drops.
-func (r *CorrectRequest) steps(column []float64, moisture quantity.MassFraction, drops bool) *Pours {
+func (c *corrector) steps(column []float64, list []seated, drops bool) *Pours {
+	r := c.req
 	weighed := make([]float64, len(column))
 	for i, v := range column {
-		weighed[i] = float64(powders.DampMass(quantity.Mass(v), moisture))
+		weighed[i] = v * float64(c.asWeighed(list))
 	}
 	if spread := evidence.Quantile(weighed, 1-FirstPourRisk) - evidence.Quantile(weighed, FirstPourRisk); spread < float64(r.Paste.Scale) && len(weighed) > 1 {
 		return nil // as sure as the balance: no steps
@@ -636,8 +657,7 @@ func (r *CorrectRequest) tubes(v evidence.Range[quantity.Volume]) evidence.Range
 	if r.Tube == 0 {
 		return evidence.Range[quantity.Ratio]{}
 	}
-	each := quantity.Ratio(float64(r.Tube) * float64(r.Fill))
-	return evidence.Range[quantity.Ratio]{Low: quantity.Ratio(v.Low) / each, Typical: quantity.Ratio(v.Typical) / each, High: quantity.Ratio(v.High) / each}
+	return vesselsFilled(v, r.Tube, r.Fill)
 }
 
 // figures takes a block's ranges. It reorders the block's columns, so whatever
@@ -653,17 +673,17 @@ func (r *CorrectRequest) wayAdd(c *corrector, p *corrected, columns [][]float64)
 		w.Why = "this powder takes no oil up at such a PVC: whatever its amount, the paste stays too oily"
 		return w
 	}
-	if need := r.damp(rangeOf[quantity.Mass](columns[outAdd])); r.Have > 0 && need.Typical > r.Have {
+	if need := c.weighedRange(columns[outAdd], c.adds); r.Have > 0 && need.Typical > r.Have {
 		return r.wayAddThenDraw(c, p, columns, need)
 	}
 	w.More = r.more(columns, blockAdded)
 	w.Tubes = r.tubes(w.More)
 	w.Consistency = rangeOf[quantity.Ratio](columns[outRatioAdded])
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourAdded])
-	w.Total = r.damp(rangeOf[quantity.Mass](columns[outAdd]))
-	w.Pours = r.steps(columns[outAdd], r.Paste.Moisture, false)
-	w.Doses = r.doses(c.adds, w.Total)
-	w.Cost = cost(c.adds, w.Total)
+	w.Total = c.weighedRange(columns[outAdd], c.adds)
+	w.Pours = c.steps(columns[outAdd], c.adds, false)
+	w.Doses = c.doses(c.adds, w.Total)
+	w.Cost = c.cost(c.adds, w.Total)
 	w.After = figures(columns, blockAdded)
 	return w
 }
@@ -679,13 +699,13 @@ func (r *CorrectRequest) wayAddThenDraw(c *corrector, p *corrected, columns [][]
 	w.Tubes = r.tubes(w.More)
 	w.Consistency = rangeOf[quantity.Ratio](columns[outRatioAdded])
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourBoth])
-	w.Lacking = r.damp(rangeOf[quantity.Mass](columns[outLacking]))
-	w.Total = r.damp(rangeOf[quantity.Mass](columns[outUsed]))
+	w.Lacking = c.weighedRange(columns[outLacking], c.adds)
+	w.Total = c.weighedRange(columns[outUsed], c.adds)
 	w.StillOver = rangeOf[quantity.Mass](columns[outStillOver])
-	w.Pours = r.steps(columns[outStillOver], 0, false)
+	w.Pours = c.steps(columns[outStillOver], c.oils, false)
 	w.WeighIn, w.WeighOut = p.added.Mass, p.both.Mass
-	w.Doses = r.doses(c.adds, w.Total)
-	w.Cost = cost(c.adds, w.Total)
+	w.Doses = c.doses(c.adds, w.Total)
+	w.Cost = c.cost(c.adds, w.Total)
 	w.After = figures(columns, blockBoth)
 	return w
 }
@@ -698,31 +718,31 @@ func (r *CorrectRequest) wayDraw(c *corrector, p *corrected, columns [][]float64
 	if p.waxTooMuch {
 		w.Why = waxAlone
 	}
-	w.Pours = r.steps(columns[outDrawn], 0, false)
+	w.Pours = c.steps(columns[outDrawn], c.oils, false)
 	w.WeighIn = p.now.Mass
 	w.WeighOut = p.now.Mass - w.Total.Typical
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourDrawn])
 	w.More = r.more(columns, blockDrawn)
 	w.Tubes = r.tubes(w.More)
-	w.Cost = cost(c.oils, w.Total)
+	w.Cost = c.cost(c.oils, w.Total)
 	w.After = figures(columns, blockDrawn)
 	return w
 }
 
 func (r *CorrectRequest) wayExtend(c *corrector, p *corrected, columns [][]float64) Way {
-	w := Way{Kind: AddExtender, Reaches: p.extender > 0, Total: r.damp(rangeOf[quantity.Mass](columns[outExtender]))}
 	list := []seated{*c.stiffener}
-	w.Doses = r.doses(list, w.Total)
+	w := Way{Kind: AddExtender, Reaches: p.extender > 0, Total: c.weighedRange(columns[outExtender], list)}
+	w.Doses = c.doses(list, w.Total)
 	if p.extender == 0 {
 		w.Why = "this extender takes no oil up at such a PVC"
 		return w
 	}
-	w.Pours = r.steps(columns[outExtender], r.Paste.Moisture, false)
+	w.Pours = c.steps(columns[outExtender], list, false)
 	w.Share = rangeOf[quantity.MassFraction](columns[outExtenderShare])
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourExtended])
 	w.More = r.more(columns, blockExtended)
 	w.Tubes = r.tubes(w.More)
-	w.Cost = cost(list, w.Total)
+	w.Cost = c.cost(list, w.Total)
 	w.After = figures(columns, blockExtended)
 	return w
 }
@@ -746,23 +766,23 @@ func (r *CorrectRequest) wayWax(c *corrector, columns [][]float64) Way {
 			w.UseSource = append(w.UseSource, u.Source)
 		}
 	}
-	w.Doses = r.doses([]seated{*c.wax}, w.Total)
+	w.Doses = c.doses([]seated{*c.wax}, w.Total)
 	w.Why = "it stiffens the paste but counts as binder: the PVC falls, and no amount can be worked out from a body"
 	if most.Typical == 0 {
 		w.Why = "the paste holds as much of it as is published already"
 		return w
 	}
 	w.Colour = rangeOf[quantity.Ratio](columns[outColourWaxed])
-	w.Cost = cost([]seated{*c.wax}, w.Total)
+	w.Cost = c.cost([]seated{*c.wax}, w.Total)
 	w.After = figures(columns, blockWaxed)
 	return w
 }
 
-func (r *CorrectRequest) wayNext(p *corrected, columns [][]float64) Way {
-	least := r.damp(rangeOf[quantity.Mass](columns[outLeast]))
+func (r *CorrectRequest) wayNext(c *corrector, p *corrected, columns [][]float64) Way {
+	least := c.weighedRange(columns[outLeast], c.adds)
 	next := r.Next
 	if next == 0 {
-		next = powders.DampMass(max(p.now.PigmentMass, p.add), r.Paste.Moisture)
+		next = max(p.now.PigmentMass, p.add) * quantity.Mass(c.asWeighed(c.adds))
 	}
 	w := Way{Kind: KeepForNext, Reaches: next >= least.Typical*(1-sameOil), Next: &NextBatch{
 		Least: least, Powder: next, FullOil: rangeOf[quantity.Mass](columns[outFull]), Pour: rangeOf[quantity.Mass](columns[outPour]),
@@ -775,11 +795,11 @@ func (r *CorrectRequest) wayNext(p *corrected, columns [][]float64) Way {
 
 func (r *CorrectRequest) wayAddOil(c *corrector, p *corrected, columns [][]float64) Way {
 	w := Way{Kind: AddOil, Reaches: true, Total: rangeOf[quantity.Mass](columns[outOilIn])}
-	w.Doses = r.doses(c.oils, w.Total)
-	w.Pours = r.steps(columns[outOilIn], 0, true)
+	w.Doses = c.doses(c.oils, w.Total)
+	w.Pours = c.steps(columns[outOilIn], c.oils, true)
 	w.More = r.more(columns, blockOiled)
 	w.Tubes = r.tubes(w.More)
-	w.Cost = cost(c.oils, w.Total)
+	w.Cost = c.cost(c.oils, w.Total)
 	w.After = figures(columns, blockOiled)
 	return w
 }

@@ -23,7 +23,7 @@ type Batch struct {
 	Pigments, Extenders, Oils, Waxes []BatchPart
 
 	Body     absorption.Step       // reached; the zero value was not written down
-	Moisture quantity.MassFraction // water in the powders, of the damp mass
+	Moisture quantity.MassFraction // water in the pigments, of the damp mass; extenders are dry
 	Loss     quantity.Mass         // left on slab, knife and muller
 }
 
@@ -68,9 +68,9 @@ func (b *Batch) compose(z []float64, into []Component) Paint {
 		v := w.At(z)
 		z = z[deviatesEach:]
 		mass := w.Mass
-		if role == Pigment || role == Extender {
-			water += mass * quantity.Mass(b.Moisture)
-			mass *= quantity.Mass(1 - b.Moisture)
+		if role == Pigment {
+			mass = powders.DryMass(mass, b.Moisture)
+			water += w.Mass - mass
 		}
 		comp = append(comp, w.Component(v, role, mass))
 	})

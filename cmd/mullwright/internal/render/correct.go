@@ -317,7 +317,7 @@ func citeAll(keys []string, cite Cite) string {
 }
 
 func doseNote(r *formulate.CorrectResult, d formulate.Dose) string {
-	if r.Request.Paste.Moisture > 0 && (d.Role == formulate.Pigment || d.Role == formulate.Extender) {
+	if r.Request.Paste.Moisture > 0 && d.Role == formulate.Pigment {
 		return "· damp, as it is"
 	}
 	return ""
