@@ -85,11 +85,13 @@ func (m *Mull) Request(w *Workshop, s formulate.Sampling) (formulate.MullRequest
 // memo keeps what has been read already, so that many questions on the same
 // materials read each of them once.
 type memo struct {
-	share   map[string][]formulate.Share // by field and text
-	portion map[string][]formulate.Portion
+	share   map[fieldText][]formulate.Share
+	portion map[fieldText][]formulate.Portion
 	target  map[targetKey]formulate.Target
 	drop    map[string]quantity.Mass // by oil
 }
+
+type fieldText struct{ field, text string }
 
 type targetKey struct {
 	body, pvc, reduced string
@@ -97,7 +99,7 @@ type targetKey struct {
 }
 
 func newMemo() *memo {
-	return &memo{map[string][]formulate.Share{}, map[string][]formulate.Portion{}, map[targetKey]formulate.Target{}, map[string]quantity.Mass{}}
+	return &memo{map[fieldText][]formulate.Share{}, map[fieldText][]formulate.Portion{}, map[targetKey]formulate.Target{}, map[string]quantity.Mass{}}
 }
 
 // memoLimit bounds each memo, whatever a file of questions holds.
@@ -109,46 +111,35 @@ func remember[K comparable, V any](memo map[K]V, key K, v V) {
 	}
 }
 
-// shares reads a list of "id[=parts]". A list of one, which most are, is kept.
-func (k *memo) shares(field string, list []string, w *Workshop, look func(string) (formulate.Ingredient, error)) ([]formulate.Share, error) {
+// read reads a list of words. A list of one, which most are, is kept.
+func read[T any](kept map[fieldText][]T, field string, list []string, one func(text string) (T, error)) ([]T, error) {
 	if len(list) == 1 {
-		if known, ok := k.share[list[0]]; ok && known[0].Material.Kind.IsPigment() == (field == "pigment") {
+		if known, ok := kept[fieldText{field, list[0]}]; ok {
 			return known, nil
 		}
 	}
-	var out []formulate.Share
+	var out []T
 	for _, text := range list {
-		sh, err := w.share(text, look)
+		v, err := one(text)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, sh)
+		out = append(out, v)
 	}
 	if len(list) == 1 {
-		remember(k.share, list[0], out)
+		remember(kept, fieldText{field, list[0]}, out)
 	}
 	return out, nil
 }
 
-// portions is shares for a list of "id=share".
+// shares reads a list of "id[=parts]".
+func (k *memo) shares(field string, list []string, w *Workshop, look func(string) (formulate.Ingredient, error)) ([]formulate.Share, error) {
+	return read(k.share, field, list, func(text string) (formulate.Share, error) { return w.share(text, look) })
+}
+
+// portions reads a list of "id=share".
 func (k *memo) portions(field string, list []string, w *Workshop, look func(string) (formulate.Ingredient, error)) ([]formulate.Portion, error) {
-	if len(list) == 1 {
-		if known, ok := k.portion[list[0]]; ok && known[0].Material.Kind.IsPigment() == (field == "extender") {
-			return known, nil
-		}
-	}
-	var out []formulate.Portion
-	for _, text := range list {
-		p, err := w.portion(text, look)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, p)
-	}
-	if len(list) == 1 {
-		remember(k.portion, list[0], out)
-	}
-	return out, nil
+	return read(k.portion, field, list, func(text string) (formulate.Portion, error) { return w.portion(text, look) })
 }
 
 // setPrices prices the ingredients of a request, in lists of its own.
