@@ -524,9 +524,6 @@ of those are not used.`,
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: e.completePigments,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := out.check(); err != nil {
-				return err
-			}
 			if len(args) == 0 {
 				if err := out.none("a picture is of one pigment; name it"); err != nil {
 					return err

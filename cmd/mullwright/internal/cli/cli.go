@@ -1,10 +1,10 @@
 // Package cli is the command line: it turns flags into a request, calls a
 // decision and chooses a renderer. It knows no physics.
 //
-// Every question goes one way: help where nothing was given, --out looked over
-// before any work, the question filled from arguments, file and flags, then
-// answer (open, request, decide), then --save, pictures and the answer itself. A
-// command's file holds what is its own: its words, its fields, its decision and
+// Every question goes one way: --out is looked over before any work, help is shown
+// where nothing was given, the question is filled from arguments, file and flags;
+// then come answer (open, request, decide), --save, pictures and the answer itself.
+// A command's file holds what is its own: its words, its fields, its decision and
 // its renderer.
 package cli
 

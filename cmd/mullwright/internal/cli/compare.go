@@ -28,9 +28,6 @@ density, opacity and drying.`,
   mullwright compare --like cobalt-blue`,
 		ValidArgsFunction: e.completePigments,
 		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
-			if err := out.check(); err != nil {
-				return err
-			}
 			q.Pigments = args
 			if q.Like != "" {
 				if err := out.none("a likeness is a list, not a chart"); err != nil {

@@ -37,9 +37,6 @@ A FORMULA.toml holds the same words as the flags under [ink]; flags win.`,
   mullwright ink yellow-ochre --pigment-mass 15g --pigment-share 23% --strength 1:15 --undiluted --humectant none`,
 		ValidArgsFunction: e.completePigments,
 		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
-			if err := out.check(); err != nil {
-				return err
-			}
 			on, err := paperOf(paper)
 			if err != nil {
 				return err

@@ -30,9 +30,6 @@ formula file of a mull, a watercolour or an ink.`,
   mullwright label blue.toml --on bottle --date 2026-05-01 --maker "Iris bench"`,
 		ValidArgsFunction: e.completePigments,
 		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
-			if err := out.check(); err != nil {
-				return err
-			}
 			q.What = args
 			on, err := paperOf(q.Paper)
 			if err != nil {

@@ -62,9 +62,6 @@ so here a leaner white goes into it:
 			if !isFormula(args[0]) {
 				return usage(errors.New("a painting is a .toml file with [[layer]] tables; see 'mullwright layers --help'"))
 			}
-			if err := out.check(); err != nil {
-				return err
-			}
 			q, err := ask.OpenLayers(args[0])
 			if err != nil {
 				return err

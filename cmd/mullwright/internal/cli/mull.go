@@ -38,9 +38,6 @@ A FORMULA.toml holds the same words as the flags under [mull]; flags win.`,
 			if err := fromArgs(args, "mull", &given.Pigments, q.Fields(), given.Fields()); err != nil {
 				return err
 			}
-			if err := out.check(); err != nil {
-				return err
-			}
 			on, err := paperOf(paper)
 			if err != nil {
 				return err

@@ -34,7 +34,8 @@ type outs struct {
 	files []string
 }
 
-// outFlag gives a command an --out flag for what it can draw.
+// outFlag gives a command an --out flag for what it can draw. The files are looked
+// over before the command runs.
 func outFlag(cmd *cobra.Command, faces ...face) *outs {
 	o := &outs{faces: faces}
 	cmd.Flags().StringArrayVar(&o.files, "out", nil, "write to a file: "+o.accepted()+"; repeat for more (never over another file)")
@@ -45,6 +46,7 @@ func outFlag(cmd *cobra.Command, faces ...face) *outs {
 		}
 	}
 	_ = cmd.MarkFlagFilename("out", endings...) // it fails only for a flag that is not there
+	cmd.PreRunE = func(*cobra.Command, []string) error { return o.check() }
 	return o
 }
 

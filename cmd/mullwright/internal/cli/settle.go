@@ -29,9 +29,6 @@ usual for clay and quartz.`,
   mullwright settle --density 2.7g/ml --cut 10um --washes 5`,
 		ValidArgsFunction: e.completePigments,
 		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
-			if err := out.check(); err != nil {
-				return err
-			}
 			given.What = args
 			res, w, err := answer(e, given.Request, formulate.Settle)
 			if err != nil {

@@ -27,9 +27,6 @@ where none was, there is no chip.`,
   mullwright swatch phthalo-green-ys --tints --format csv`,
 		ValidArgsFunction: e.completePigments,
 		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
-			if err := out.check(); err != nil {
-				return err
-			}
 			q.Pigments = args
 			res, _, err := answer(e, undrawn(q.Request), formulate.Swatches)
 			if err != nil {

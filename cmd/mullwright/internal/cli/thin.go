@@ -45,9 +45,6 @@ A file with [thin] holds the same words as the flags; flags win.`,
       --wet-film 20um --area 30x40cm`,
 		ValidArgsFunction: e.completePigments,
 		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
-			if err := out.check(); err != nil {
-				return err
-			}
 			var q ask.Thin
 			if err := fromArgsBy(args, &asked.Paint.Pigments, q.Fields(), asked.Fields(), q.LoadFile); err != nil {
 				return err

@@ -41,9 +41,6 @@ A FORMULA.toml holds the same words as the flags under [watercolour]; flags win.
   mullwright watercolour ultramarine-blue --pans 6xhalf --symptom cracks`,
 		ValidArgsFunction: e.completePigments,
 		RunE: orHelp(func(cmd *cobra.Command, args []string) error {
-			if err := out.check(); err != nil {
-				return err
-			}
 			on, err := paperOf(paper)
 			if err != nil {
 				return err
