@@ -3,6 +3,7 @@ package shelf
 import (
 	"fmt"
 	"io/fs"
+	"slices"
 	"sort"
 	"strings"
 
@@ -25,6 +26,24 @@ type Entry struct {
 	CINumber string
 	Name     string
 	Synonyms []string
+}
+
+// Holds reports whether every word of a query stands in a name, synonym, Colour
+// Index name, family, kind or tag, whatever the case.
+func (e Entry) Holds(query string) bool {
+	all := append([]string{e.ID, e.Name, e.CIName, e.CINumber, e.Family, string(e.Kind)}, e.Synonyms...)
+	text := strings.ToLower(strings.Join(append(all, e.Tags...), "\n"))
+	for _, word := range strings.Fields(strings.ToLower(query)) {
+		if !strings.Contains(text, word) {
+			return false
+		}
+	}
+	return true
+}
+
+// OfFamily reports whether the entry is of a family, by its own or by a tag.
+func (e Entry) OfFamily(family string) bool {
+	return slices.ContainsFunc(append([]string{e.Family}, e.Tags...), func(f string) bool { return strings.EqualFold(f, family) })
 }
 
 var indexColumns = []string{"id", "kind", "family", "tags", "ci-name", "ci-number", "name", "synonyms"}

@@ -470,3 +470,19 @@ func TestLookupByBeginning(t *testing.T) {
 		t.Errorf("three letters were enough for %s", m.ID)
 	}
 }
+
+func TestEntryHolds(t *testing.T) {
+	e := Entry{ID: "prussian-blue", Kind: material.Pigment, Family: "blue", Tags: []string{"iron"}, CIName: "PB27", CINumber: "77510", Name: "Prussian blue", Synonyms: []string{"Berlin blue"}}
+	for query, want := range map[string]bool{
+		"": true, "BLUE": true, "blue pruss": true, "pb27": true, "berlin": true, "iron pigment": true, "77510": true, "blue ochre": false, "green": false,
+	} {
+		if got := e.Holds(query); got != want {
+			t.Errorf("Holds(%q) = %v, want %v", query, got, want)
+		}
+	}
+	for family, want := range map[string]bool{"Blue": true, "iron": true, "earth": false, "": false} {
+		if got := e.OfFamily(family); got != want {
+			t.Errorf("OfFamily(%q) = %v, want %v", family, got, want)
+		}
+	}
+}

@@ -162,7 +162,7 @@ func (c *Compare) takes(en shelf.Entry) bool {
 	if en.Kind != material.Pigment && !c.Extender {
 		return false
 	}
-	if c.Family != "" && !strings.EqualFold(en.Family, c.Family) && !containsFold(en.Tags, c.Family) {
+	if c.Family != "" && !en.OfFamily(c.Family) {
 		return false
 	}
 	return c.CI == "" || underIndex(en.CIName, c.CI)
@@ -179,15 +179,6 @@ func underIndex(name, asked string) bool {
 	digit := func(c byte) bool { return c >= '0' && c <= '9' }
 	last := asked[len(asked)-1]
 	return rest == "" || letter(last) && !letter(rest[0]) || digit(last) && !digit(rest[0])
-}
-
-func containsFold(list []string, s string) bool {
-	for _, x := range list {
-		if strings.EqualFold(x, s) {
-			return true
-		}
-	}
-	return false
 }
 
 // Looks gathers every pigment for a likeness: the one asked for and all others.

@@ -57,7 +57,7 @@ func newCatalogue(e *env, c catalogue) *cobra.Command {
 		Use:     c.use + " [QUERY]",
 		Short:   "List " + c.what + ", or show one sheet with its sources",
 		GroupID: "look",
-		Long:    "Lists " + c.what + " whose names, synonyms, Colour Index name, family or kind hold\nthe query. With one name it shows the full sheet: every value, its spread and\nits sources.",
+		Long:    "Lists " + c.what + " whose names, synonyms, Colour Index name, family, kind or tags\nhold every word of the query. With one name it shows the full sheet: every value,\nits spread and its sources.",
 		Example: c.example,
 		Args:    cobra.MaximumNArgs(1),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, to string) ([]string, cobra.ShellCompDirective) {
@@ -126,13 +126,13 @@ func filter(s *shelf.Shelf, query, family, kind string) ([]*material.Material, e
 	}
 	var out []*material.Material
 	for _, en := range entries {
-		if family != "" && !strings.EqualFold(en.Family, family) && !hasFold(en.Tags, family) {
+		if family != "" && !en.OfFamily(family) {
 			continue
 		}
 		if kind != "" && !strings.EqualFold(string(en.Kind), kind) {
 			continue
 		}
-		if query != "" && !entryHolds(en, query) {
+		if !en.Holds(query) {
 			continue
 		}
 		m, err := s.Lookup(en.ID)
@@ -142,26 +142,6 @@ func filter(s *shelf.Shelf, query, family, kind string) ([]*material.Material, e
 		out = append(out, m)
 	}
 	return out, nil
-}
-
-func hasFold(list []string, s string) bool {
-	for _, x := range list {
-		if strings.EqualFold(x, s) {
-			return true
-		}
-	}
-	return false
-}
-
-func entryHolds(en shelf.Entry, query string) bool {
-	q := strings.ToLower(query)
-	all := append([]string{en.ID, en.Name, en.CIName, en.CINumber, en.Family, string(en.Kind)}, en.Synonyms...)
-	for _, s := range append(all, en.Tags...) {
-		if strings.Contains(strings.ToLower(s), q) {
-			return true
-		}
-	}
-	return false
 }
 
 func sortBy(list []*material.Material, order string) error {

@@ -183,7 +183,7 @@ func (b *Bench) picker(w http.ResponseWriter, r *http.Request) {
 	}
 	counts := map[string]int{}
 	for _, j := range jars {
-		if !holds(j.Entry, query) {
+		if !j.Entry.Holds(query) {
 			continue
 		}
 		counts[""]++
@@ -283,17 +283,6 @@ func allFamilies(jars []jar) []string {
 	return list
 }
 
-func holds(e shelf.Entry, query string) bool {
-	words := strings.Fields(strings.ToLower(query))
-	all := strings.ToLower(strings.Join(append([]string{e.ID, e.Name, e.CIName, e.CINumber, e.Family, string(e.Kind)}, append(e.Synonyms, e.Tags...)...), "\n"))
-	for _, w := range words {
-		if !strings.Contains(all, w) {
-			return false
-		}
-	}
-	return true
-}
-
 // pigment is the sheet of one pigment.
 func (b *Bench) pigment(w http.ResponseWriter, r *http.Request) {
 	m, err := b.desk().Workshop.Pigments.Lookup(r.PathValue("id"))
@@ -365,7 +354,7 @@ func (b *Bench) mediaList(w http.ResponseWriter, r *http.Request) {
 	}{Title: "Oils, solvents, gums", Here: "media", Query: query}
 	at := map[material.Kind]int{}
 	for _, e := range entries {
-		if !holds(e, query) {
+		if !e.Holds(query) {
 			continue
 		}
 		i, ok := at[e.Kind]
