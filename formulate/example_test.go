@@ -158,3 +158,44 @@ func ExampleWatercolour() {
 	// Output:
 	// 53.8 g of gum solution to 30 g of pigment; a film of PVC 50 %
 }
+
+// A brush ink in an invented gum: nothing published says how thick it flows, so no
+// figure is made up.
+func ExampleInk() {
+	solution := must(formulate.NewLiquid(benchGum, []formulate.LiquidPart{
+		formulate.NewLiquidPart(ingredient(benchGum), 1.0/3, nil),
+		formulate.NewLiquidPart(ingredient(benchWater), 2.0/3, nil),
+	}))
+	res := must(formulate.Ink(formulate.InkRequest{
+		Tool:     must(formulate.ToolFor(formulate.BrushInk)),
+		Pigments: []formulate.Share{{Ingredient: ingredient(benchBlue), Parts: 1}},
+		Solution: solution,
+		Binding:  formulate.Binding{Rule: formulate.BinderByPVC, PVC: 0.4},
+		Wetness:  formulate.Wetness{Pigment: 0.08},
+		Amount:   formulate.Amount{Kind: formulate.ByPaintVolume, Volume: 30},
+		Scale:    0.1, Temperature: 20, Height: 4, WetFilm: 20,
+		Grain:    formulate.EvenGrain(2),
+		Sampling: formulate.Sampling{Exact: true},
+	}))
+	fmt.Printf("%.1f g of pigment, %.1f g of gum in solution\n", float64(res.Pigments[0].OnScale), float64(res.SolutionGum))
+	fmt.Printf("vehicle: %s\n", res.WhyNot)
+	// Output:
+	// 5.6 g of pigment, 5.0 g of gum in solution
+	// vehicle: published tables hold gum arabic, glycerine and water only
+}
+
+// A lean layer over a fat one.
+func ExampleLayers() {
+	layer := func(name, body string, wet quantity.Thickness) formulate.LayerAsked {
+		paint := buttery()
+		paint.Target.Body, _ = absorption.NamedBody(body)
+		return formulate.LayerAsked{Name: name, Thin: formulate.ThinRequest{Paint: paint, Wet: wet, Temperature: 20}}
+	}
+	res := must(formulate.Layers(formulate.LayersRequest{
+		Layers:   []formulate.LayerAsked{layer("underpainting", "flowing", 40), layer("body colour", "stiff", 40)},
+		Sampling: formulate.Sampling{Exact: true},
+	}))
+	fmt.Printf("%s: %s\n", res.First.Finding.Rule, res.First.Finding.Text)
+	// Output:
+	// fat over lean: leaner than the layer below: 59.9 % binder by volume over 76.6 %
+}

@@ -1,6 +1,6 @@
 // Package term shows small pictures in a terminal: a block of colour, a range as
-// a bar, a run of values. Where the terminal cannot, or the user does not want
-// colour, it prints plain text.
+// a bar. Where the terminal cannot, or the user does not want colour, it prints
+// plain text.
 //
 // Colour needs a terminal that says it takes 24-bit colours (COLORTERM, or a
 // TERM ending in -direct); nearby colours of a smaller palette would be wrong
@@ -101,30 +101,6 @@ func bad(values ...float64) bool {
 		}
 	}
 	return false
-}
-
-// Run draws values as a row of columns, one a cell, from 0 to the greatest.
-func (l Look) Run(values []float64) string {
-	steps := []rune(" .:-=+*#")
-	if l.Unicode {
-		steps = []rune("▁▂▃▄▅▆▇█")
-	}
-	if bad(values...) {
-		return ""
-	}
-	top := 0.0
-	for _, v := range values {
-		top = max(top, v)
-	}
-	var b strings.Builder
-	for _, v := range values {
-		i := 0
-		if top > 0 {
-			i = int(math.Round(max(v, 0) / top * float64(len(steps)-1)))
-		}
-		b.WriteRune(steps[i])
-	}
-	return b.String()
 }
 
 // Row is one line of a comparison.

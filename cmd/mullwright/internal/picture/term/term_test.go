@@ -78,25 +78,6 @@ func TestBar(t *testing.T) {
 	}
 }
 
-func TestRun(t *testing.T) {
-	for _, tt := range []struct {
-		look   Look
-		values []float64
-		want   string
-	}{
-		{Look{Unicode: true}, []float64{0, 3.5, 7}, "▁▅█"},
-		{Look{}, []float64{0, 7}, " #"},
-		{Look{Unicode: true}, []float64{0, 0}, "▁▁"},
-		{Look{}, []float64{-1, 7}, " #"},
-		{Look{}, []float64{math.Inf(1)}, ""},
-		{Look{}, nil, ""},
-	} {
-		if got := tt.look.Run(tt.values); got != tt.want {
-			t.Errorf("%+v.Run(%v) = %q, want %q", tt.look, tt.values, got, tt.want)
-		}
-	}
-}
-
 func TestBars(t *testing.T) {
 	rows := []Row{
 		{Name: "yellow ochre", Range: Range{38, 56, 82}, Text: "56 (38 to 82)", Hex: "#b98a3c"},
